@@ -1,0 +1,196 @@
+"""What a measure on site really holds: buckets and pans, cement in them, sand that has swollen, the water in it."""
+
+from calc import sources as s
+from calc.errors import Unknown, require
+from calc.geometry import frustum_volume
+from calc.tables import read_off
+
+
+def bulking_from_jar(damp_height, flooded_height):
+    """Return how much damp sand has swollen [share of its dry volume], from the jar test.
+
+    Parameters
+    ----------
+    damp_height, flooded_height : float
+        Height of the damp sand, and of the same sand stirred into water and settled; any one unit.
+
+    Returns
+    -------
+    float
+        Bulking; 0.25 means that 1.25 measures of damp sand are one of dry sand.
+
+    Raises
+    ------
+    OutOfRange
+        If the sand rose in water, or shows more than 40 %: the jar was misread.
+
+    Notes
+    -----
+    b = X / Y - 1, because flooded sand lies as closely as dry sand.
+
+    Examples
+    --------
+    >>> bulking_from_jar(15, 12)
+    0.25
+    """
+    require("flooded_height", flooded_height, low=1e-9)
+    require("damp_height", damp_height, low=flooded_height)
+    return require("bulking", damp_height / flooded_height - 1, 0, s.BULKING_JAR_GREATEST)
+
+
+def bulking_at(moisture):
+    """Return the bulking of medium sand [share of its dry volume] at a moisture [share of its dry mass].
+
+    Raises
+    ------
+    OutOfRange
+        If the moisture is not between 0 and 20 %, where sand is flooded and bulks no more.
+
+    Examples
+    --------
+    >>> float(bulking_at(0.05))
+    0.3
+    """
+    return read_off(s.BULKING_AT, moisture, "moisture")
+
+
+def bulking_of(sand):
+    """Return the bulking to use for sand that is only called "dry", "damp" or "wet" [share of its dry volume].
+
+    Raises
+    ------
+    Unknown
+        For "dripping" sand too, which may bulk fully or not at all: it needs the jar test.
+
+    Notes
+    -----
+    The smaller figure of each class: too much sand makes a weak mix, too little only a harsh one.
+
+    Examples
+    --------
+    >>> float(bulking_of("damp"))
+    0.15
+    """
+    if sand not in s.SAND_BULKING:
+        raise Unknown(sand, s.SAND_BULKING)
+    return s.SAND_BULKING[sand]
+
+
+def moisture_of(sand):
+    """Return the moisture to use for sand that is only called "dry", "damp", "wet" or "dripping" [kg/kg].
+
+    Notes
+    -----
+    The wetter figure of each class, because it takes more from the water that is added.
+
+    Examples
+    --------
+    >>> float(moisture_of("wet"))
+    0.05
+    """
+    if sand not in s.SAND_MOISTURE:
+        raise Unknown(sand, s.SAND_MOISTURE)
+    return s.SAND_MOISTURE[sand]
+
+
+def damp_volume(dry, bulking):
+    """Return the volume of damp sand that holds a `dry` volume of sand, in the unit of `dry`.
+
+    Examples
+    --------
+    70 l of dry sand that bulks 20 %:
+
+    >>> damp_volume(70.0, 0.20)
+    84.0
+    """
+    require("bulking", bulking, 0, s.BULKING_JAR_GREATEST)
+    return dry * (1 + bulking)
+
+
+def free_water_kg(dry_kg, moisture, absorption=0.0):
+    """Return the water that damp sand or stone brings into a mix [kg]; below zero where it drinks water.
+
+    Parameters
+    ----------
+    dry_kg : float
+        Dry mass of the sand or stone [kg].
+    moisture, absorption : float
+        Water it holds, and water it keeps to itself [share of the dry mass].
+
+    Examples
+    --------
+    >>> round(free_water_kg(1083, 0.06), 2)
+    64.98
+    """
+    require("dry_kg", dry_kg, low=0, unit="kg")
+    require("moisture", moisture, 0, s.BULKING_AT[-1][0])
+    require("absorption", absorption, low=0)
+    return dry_kg * (moisture - absorption)
+
+
+def bag_volume_l(bag_kg, cement_bulk=s.CEMENT_BULK_KG_M3):
+    """Return the volume of a bag of cement as filled in a gauge box [l].
+
+    Examples
+    --------
+    >>> round(bag_volume_l(50), 2)
+    34.72
+    """
+    require("bag_kg", bag_kg, low=1e-9, unit="kg")
+    return bag_kg / cement_bulk * s.LITRES_PER_M3
+
+
+def measure_l_from_rod(top_diameter_m, bottom_diameter_m, depth_m):
+    """Return what a round bucket or pan holds, struck level [l], from its inside measures [m].
+
+    Raises
+    ------
+    OutOfRange
+        If a measure is not above zero.
+
+    Notes
+    -----
+    V = pi h (D^2 + D d + d^2) / 12. A heaped pan holds 20 to 50 % more and is no measure.
+
+    Examples
+    --------
+    A straight tin of 20 cm across and 32 cm deep:
+
+    >>> round(measure_l_from_rod(0.20, 0.20, 0.32), 2)
+    10.05
+    """
+    for name, value in {"top": top_diameter_m, "bottom": bottom_diameter_m, "depth": depth_m}.items():
+        require(name, value, low=1e-9, unit="m")
+    return frustum_volume(bottom_diameter_m / 2, top_diameter_m / 2, depth_m) * s.LITRES_PER_M3
+
+
+def cement_per_measure_kg(bag_kg, measures, measure_l):
+    """Return the cement in one struck measure [kg], from how many of them one whole bag fills.
+
+    Parameters
+    ----------
+    bag_kg : float
+        Mass of the bag [kg].
+    measures : float
+        How many struck measures the bag filled.
+    measure_l : float
+        What the measure holds [l].
+
+    Raises
+    ------
+    OutOfRange
+        If that makes cement lighter than 1.0 or heavier than 1.55 kg/l: the count or the measure is wrong.
+
+    Examples
+    --------
+    A bag of 50 kg that fills four buckets of 10 l:
+
+    >>> cement_per_measure_kg(50, 4, 10)
+    12.5
+    """
+    require("bag_kg", bag_kg, low=1e-9, unit="kg")
+    require("measures", measures, low=1e-9)
+    require("measure_l", measure_l, low=1e-9, unit="l")
+    lightest, heaviest = s.CEMENT_LOOSE_KG_M3
+    require("cement_kg_m3", bag_kg / (measures * measure_l) * s.LITRES_PER_M3, lightest, heaviest, "kg/m3")
+    return bag_kg / measures

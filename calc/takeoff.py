@@ -1,0 +1,190 @@
+"""What each stage of a Design takes: materials in place, element by element, without waste.
+
+Where a drawing does not say how a part is built, the usual build of sources.py is taken; `ASSUMED` names it.
+"""
+
+from math import pi
+
+from calc import geometry as g
+from calc import sources as s
+from calc.amounts import concrete_materials, mortar_materials, plaster_volume
+from calc.masonry import Brick, dome_shell, ferrocement, round_wall, single_leaf, slab_bars
+from calc.recipes import RECIPES
+from calc.vessel import volume_below
+
+ASSUMED = (
+    "base 1:2:4 over the whole pit floor",
+    "wall half-brick 1:4, brick dome a brick laid flat 1:3, concrete 1:1.5:3, ferrocement 1:2 on two layers of mesh",
+    "outlet chamber and its shaft half-brick 1:4, floors and covers 75 mm",
+    "inside: three tight coats and four washes down to 10 cm under the lowest slurry, one coat below",
+    "mixing tank of twice the daily feed, inlet pipe 110 mm at 60 degrees",
+    "not counted: gas pipe to the kitchen, stove, hardcore under the base, form and earth mould",
+)
+ITEMS = ("cement_kg", "sand_m3", "gravel_m3", "bricks", "mesh_m2", "bar_m", "waterproofer_l", "pipe_m", "gas_pipe", "valve")
+
+
+def takeoff(design, brick=Brick(*s.BRICK_M)):
+    """Return what each stage takes, as {stage: {item: quantity}}.
+
+    Parameters
+    ----------
+    design : Design
+        The plant.
+    brick : Brick
+        Its bricks.
+
+    Returns
+    -------
+    dict
+        Quantities in the unit at the end of each item's name (kg, m3, m2, m, l) or in pieces.
+
+    Notes
+    -----
+    Concrete by the dry-volume factor for buying, mortar by F(n), single-leaf mortar 1.5 times the gaps.
+
+    Examples
+    --------
+    >>> from calc.designs import for_gas
+    >>> base = takeoff(for_gas(2.0))["base"]
+    >>> sorted(base), round(base["gravel_m3"] / base["sand_m3"], 2)
+    (['cement_kg', 'gravel_m3', 'sand_m3'], 2.0)
+    """
+    stages = {
+        "base": _concrete(design.base_volume_m3 * s.SOIL_WASTE, "base"),
+        "wall": _wall(design, brick),
+        "dome": _dome(design, brick),
+        "inlet": _inlet(design, brick),
+        "outlet": _outlet(design, brick),
+        "plaster": _plaster(design),
+        "covers": _covers(design),
+        "pipe": {"gas_pipe": 1.0, "valve": 1.0},
+    }
+    return {stage: taken for stage, taken in stages.items() if taken}
+
+
+def _add(*parts):
+    total = {}
+    for part in parts:
+        for item, quantity in part.items():
+            total[item] = total.get(item, 0.0) + quantity
+    return total
+
+
+def _concrete(volume_m3, recipe):
+    mix = RECIPES[recipe]
+    found = concrete_materials(volume_m3, mix.sand, mix.stone)
+    return {"cement_kg": float(found.cement_kg), "sand_m3": float(found.sand_m3), "gravel_m3": float(found.stone_m3)}
+
+
+def _mortar(volume_m3, recipe):
+    found = mortar_materials(volume_m3, RECIPES[recipe].sand)
+    return {"cement_kg": float(found.cement_kg), "sand_m3": float(found.sand_m3)}
+
+
+def _leaf(masonry, recipe):
+    return _add({"bricks": float(masonry.bricks)}, _mortar(masonry.mortar_to_buy_m3, recipe))
+
+
+def _wall(design, brick):
+    height_m = design.vessel.wall_height_m
+    return _leaf(round_wall(design.vessel.radius_m, height_m, brick), "wall") if height_m else {}
+
+
+def _dome(design, brick):
+    vessel, thick_m = design.vessel, design.shell_thickness_m
+    if design.dome == "brick":
+        outer_m2 = 2 * pi * (vessel.sphere_radius_m + thick_m) * (vessel.dome_rise_m + thick_m)
+        outside = _mortar(plaster_volume(outer_m2, design.outside_plaster_m, "brick"), "outside_plaster")
+        return _add(_leaf(dome_shell(vessel.radius_m, vessel.dome_rise_m, brick), "dome_brick"), outside)
+    if design.dome == "concrete":
+        return _concrete(g.shell_volume(vessel.radius_m, vessel.dome_rise_m, thick_m), "concrete")
+    area_m2 = g.cap_area(vessel.radius_m, vessel.dome_rise_m)
+    skin = ferrocement(area_m2, thick_m, s.MESH_LAYERS, s.MESH_WIRE_M, s.MESH_SPACING_M)
+    steel = {"mesh_m2": float(skin.mesh_m2), "bar_m": float(2 * area_m2 / s.SKELETON_SPACING_M)}
+    return _add(_mortar(skin.mortar_m3, "ferrocement"), steel)
+
+
+def _under(dome):
+    return "brick" if dome == "brick" else "smooth"
+
+
+def _inlet(design, brick):
+    if design.feed is None:
+        tank = {}
+    else:
+        need_m3 = s.MIXING_TANK_DAYS[1] * design.feed.slurry_m3_per_day
+        radius_m = (need_m3 / pi / s.TANK_DEPTH_M) ** 0.5
+        floor = _concrete(pi * (radius_m + brick.breadth_m) ** 2 * s.SLAB_THICK_M, "base")
+        tank = _add(_leaf(round_wall(radius_m, s.TANK_DEPTH_M, brick), "outlet"), floor)
+    drop_m = design.levels.overflow_m + s.INLET_ABOVE_OVERFLOW_M - s.INLET_END_M
+    return _add(tank, {"pipe_m": float(drop_m / s.INLET_SLOPE)})
+
+
+def _outlet(design, brick):
+    long_m, wide_m, wall_m = design.chamber_length_m, design.chamber_width_m, brick.breadth_m
+    depth_m = design.levels.overflow_m - design.levels.zero_line_m
+    round_m = 2 * (long_m + wide_m + 2 * wall_m)
+    walls_m2 = round_m * depth_m + 3 * (s.SHAFT_M + wall_m) * design.levels.zero_line_m
+    floor_m3 = (long_m + 2 * wall_m) * (wide_m + 2 * wall_m) * s.SLAB_THICK_M
+    inside_m2 = 2 * (long_m + wide_m) * depth_m + long_m * wide_m + 4 * s.SHAFT_M * design.levels.zero_line_m
+    coat = _mortar(plaster_volume(inside_m2, s.WATER_COAT_M, "brick"), "plaster")
+    return _add(_leaf(single_leaf(walls_m2, brick), "outlet"), _concrete(floor_m3, "base"), coat)
+
+
+def tight_area_m2(design):
+    """Return the inside area that must hold gas [m2]: crown down to 10 cm below the lowest slurry level.
+
+    Examples
+    --------
+    >>> from calc.designs import for_gas
+    >>> 5 < tight_area_m2(for_gas(2.0)) < 15
+    True
+    """
+    return _area_above(design.vessel, design.levels.lowest_m - s.TIGHT_BAND_M)
+
+
+def _area_above(vessel, level_m):
+    """Inside area above a level; on a sphere equal heights have equal areas."""
+    if level_m >= vessel.spring_m:
+        return 2 * pi * vessel.sphere_radius_m * (vessel.crown_m - level_m)
+    dome_m2, wall_m = g.cap_area(vessel.radius_m, vessel.dome_rise_m), vessel.spring_m - level_m
+    return dome_m2 + 2 * pi * vessel.radius_m * min(wall_m, vessel.wall_height_m or wall_m)
+
+
+def _bottom_area(design):
+    vessel = design.vessel
+    if vessel.bottom == "flat":
+        return pi * vessel.radius_m**2
+    shape = g.cap_area if vessel.bottom == "bowl" else g.cone_area
+    return shape(vessel.radius_m, vessel.bottom_depth_m)
+
+
+def _plaster(design):
+    vessel, tight_m2 = design.vessel, tight_area_m2(design)
+    whole_m2 = g.cap_area(vessel.radius_m, vessel.dome_rise_m) + _bottom_area(design)
+    whole_m2 += g.cylinder_wall_area(vessel.radius_m, vessel.wall_height_m) if vessel.wall_height_m else 0.0
+    coats_m3 = plaster_volume(tight_m2, s.TIGHT_COAT_M, _under(design.dome))
+    coats_m3 += (s.INSIDE_COATS - 1) * plaster_volume(tight_m2, s.TIGHT_COAT_M, "smooth")
+    tight = _add(_mortar(coats_m3, "plaster"), {"cement_kg": float(tight_m2 * s.WASHES * s.THIN_WASH_KG_M2)})
+    below = _mortar(plaster_volume(whole_m2 - tight_m2, s.WATER_COAT_M, "brick"), "plaster")
+    return _add(tight, below, {"waterproofer_l": tight["cement_kg"] * s.WATERPROOFER_L_KG})
+
+
+def _covers(design):
+    long_m, wide_m = design.chamber_length_m + 2 * s.BRICK_M[1], design.chamber_width_m + 2 * s.BRICK_M[1]
+    bars = slab_bars(long_m, wide_m, s.SLAB_SPACING_M, s.SLAB_COVER_M, s.SLAB_BAR_M)
+    return _add(_concrete(long_m * wide_m * s.SLAB_THICK_M, "concrete"), {"bar_m": float(bars.length_m)})
+
+
+def first_fill(design):
+    """Return what the first fill takes, as (dung [kg], water [l]): the volume to the zero line, half and half.
+
+    Examples
+    --------
+    >>> from calc.designs import for_gas
+    >>> dung_kg, water_l = first_fill(for_gas(2.0))
+    >>> dung_kg == water_l, round(dung_kg + water_l) == round(1000 * for_gas(2.0).volume_to_zero_line_m3)
+    (True, True)
+    """
+    half = volume_below(design.vessel, design.levels.zero_line_m) * s.WATER_KG_M3 / 2
+    return float(half), float(half)

@@ -1,0 +1,85 @@
+"""The one pint registry of the house, closed: it knows the units of units.txt and no other."""
+
+from functools import cache
+from pathlib import Path
+
+import pint
+
+from calc.errors import Unknown
+
+registry = pint.UnitRegistry(None)
+registry.load_definitions(str(Path(__file__).with_name("units.txt")))
+Quantity = registry.Quantity
+
+
+@cache
+def _factor(unit):
+    if not isinstance(unit, str) or not unit.isascii() or not unit.replace("_", "").isalnum():
+        raise Unknown(unit)
+    try:
+        return float(Quantity(1.0, unit).to_base_units().magnitude)
+    except pint.UndefinedUnitError:
+        raise Unknown(unit) from None
+
+
+def si(value, unit):
+    """Return `value` [`unit`] in SI base units.
+
+    Parameters
+    ----------
+    value : float
+        Number in `unit`.
+    unit : str
+        One name of units.txt, never an expression.
+
+    Raises
+    ------
+    Unknown
+        If no such unit is defined here.
+
+    References
+    ----------
+    International yard and pound agreement, 1959: 1 ft = 0.3048 m exactly.
+
+    Examples
+    --------
+    >>> round(si(2, "ft"), 4)
+    0.6096
+    """
+    return value * _factor(unit)
+
+
+def from_si(value, unit):
+    """Return `value` [SI base units] in `unit`, a name of units.txt.
+
+    Examples
+    --------
+    >>> round(from_si(1.8796, "in"), 3)
+    74.0
+    """
+    return value / _factor(unit)
+
+
+@cache
+def dimension(unit):
+    """Return what a unit measures: "length", "area", "volume", "mass", "time", "pressure", "temperature".
+
+    Raises
+    ------
+    Unknown
+        If no such unit is defined here.
+
+    Examples
+    --------
+    >>> dimension("brass")
+    'volume'
+    """
+    _factor(unit)
+    measured = Quantity(1.0, unit).dimensionality
+    for name, like in _LIKE.items():
+        if measured == Quantity(1.0, like).dimensionality:
+            return name
+    raise Unknown(unit)
+
+
+_LIKE = {"length": "m", "area": "m2", "volume": "m3", "mass": "kg", "time": "s", "pressure": "Pa", "temperature": "K"}
