@@ -1,0 +1,32 @@
+"""People, their roles, and who may send what."""
+
+from dataclasses import dataclass
+
+ROLES = ("mason", "supervisor", "farmer")
+
+
+@dataclass(frozen=True)
+class Person:
+    """Somebody known: name, the language and units he reads, and where he stands (site code -> roles)."""
+
+    id: int
+    name: str
+    short: str
+    number: str
+    language: str = "en"
+    units: str = "metric"
+    roles: tuple = ()  # of (site code, role)
+
+    def at(self, code):
+        """The roles this person holds at a site."""
+        return frozenset(role for site, role in self.roles if site == code)
+
+    @property
+    def sites(self):
+        """The codes of the sites where this person stands, in order."""
+        return tuple(dict.fromkeys(code for code, _ in self.roles))
+
+
+def may_send(roles, kind_roles):
+    """True if one of the sender's roles at the site may send this kind; an empty tuple means anybody known."""
+    return not kind_roles or bool(set(roles) & set(kind_roles))

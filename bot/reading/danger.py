@@ -1,0 +1,46 @@
+"""Danger heard in a line, whatever else it says: gas, crack, fall, water, child, sick, fire."""
+
+from bot.reading.measures import Measure
+
+ORDER = ("fall", "gas", "crack", "sick", "fire", "water", "child")
+
+
+def heard(line):
+    """Return the dangers of a line, the gravest first; a plain no beside the word takes it back."""
+    found = set()
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or piece.has("harmless"):
+            continue
+        kinds = {tag.partition(".")[2] for tag in piece.tags if tag.startswith("danger.")}
+        if kinds and not _denied(line, at) and not _measured_drop(line, piece) and not _counted(line, at, kinds):
+            found |= kinds
+    return tuple(kind for kind in ORDER if kind in found)
+
+
+def where(line):
+    """The part of the plant or the house named beside a danger, "eye" for an eye, or None."""
+    if any(not isinstance(piece, Measure) and piece.has("spot.eye") for piece in line):
+        return "eye"
+    return next((piece.concept("part") for piece in line if not isinstance(piece, Measure) and piece.has("part")), None)
+
+
+def _denied(line, at):
+    before, after = line[max(at - 1, 0) : at], line[at + 1 : at + 2]
+    no_before = any(not isinstance(p, Measure) and p.has("not", "state.no") for p in before)
+    no_after = any(not isinstance(p, Measure) and p.has("state.no", "not.rather") for p in after)
+    return no_before or (no_after and not line[at].has("danger.fall"))
+
+
+def _measured_drop(line, piece):
+    """Water or a gauge that fell so many centimetres is a test reading, not an accident."""
+    if not piece.has("act.fell") and not piece.has("act.cure"):
+        return False
+    tested = any(not isinstance(p, Measure) and p.has("item.water", "act.gauge") for p in line)
+    return tested and any(isinstance(p, Measure) and p.unit for p in line)
+
+
+def _counted(line, at, kinds):
+    """Children counted among the people of a family are no alarm."""
+    near = [line[i] for i in (at - 1, at + 1) if 0 <= i < len(line)]
+    sizing = any(not isinstance(p, Measure) and p.has("animal", "act.size") for p in line)
+    return kinds == {"child"} and sizing and any(isinstance(p, Measure) for p in near)

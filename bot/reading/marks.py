@@ -1,0 +1,113 @@
+"""What a line says beside its length readings: counts, days, yes and no, a soil class, a temperature."""
+
+from bot.reading.measures import Measure
+from calc.units import from_si, si
+
+SUFFIX = {"_d": "d", "_h": "h", "_min": "min", "_kg": "kg", "_l": "l", "_m3": "m3", "_pa": "Pa", "_m2": "m2"}
+
+
+def take(line, used, fields):
+    """Return {field name: value} for the fields that are not lengths; places taken are added to `used`."""
+    found = {}
+    for field in fields:
+        if field.kind != "length" and field.name not in found:
+            value = TAKERS[field.kind](line, used, field)
+            if value is not None:
+                found[field.name] = value
+    return found
+
+
+def _count(line, used, field):
+    """A bare number beside its word: "2 in pit", "lifters 2", "3 coat"."""
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or not piece.has(*field.words):
+            continue
+        for near in (at - 1, at + 1):
+            if _free(line, used, near) and line[near].unit is None and line[near].form in ("plain", "word"):
+                used.add(near)
+                return int(line[near].value) if line[near].value == int(line[near].value) else None
+    return None
+
+
+def _counted(line, used, field):
+    """A bare number right before its word: "3 coats"."""
+    for at, piece in enumerate(line):
+        if not isinstance(piece, Measure) and piece.has(*field.words) and _free(line, used, at - 1) and line[at - 1].unit is None:
+            used.add(at - 1)
+            return int(line[at - 1].value) if line[at - 1].value and line[at - 1].value % 1 == 0 else None
+    return None
+
+
+def _order(line, used, field):
+    """Which of several: "2nd coat", "coat 2"."""
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or not piece.has(*field.words):
+            continue
+        for near in (at - 1, at + 1):
+            if 0 <= near < len(line) and not isinstance(line[near], Measure) and line[near].concept("order"):
+                return int(line[near].concept("order"))
+        if _free(line, used, at + 1) and line[at + 1].unit is None and line[at + 1].form == "plain":
+            used.add(at + 1)
+            return int(line[at + 1].value)
+    return None
+
+
+def _measured(line, used, field):
+    """A measure of the field's own dimension, wherever it stands: days, hours, kilograms, litres, an area."""
+    wanted = {"days": ("d",), "hours": ("h", "min", "d"), "places": ("place",), "celsius": ("C",)}.get(field.kind)
+    for at, piece in enumerate(line):
+        if _free(line, used, at) and piece.values and (piece.unit in wanted if wanted else piece.kind == field.kind):
+            used.add(at)
+            return _in_suffix(piece, field.name)
+    return None
+
+
+def _in_suffix(piece, name):
+    unit = next((unit for suffix, unit in SUFFIX.items() if name.endswith(suffix)), None)
+    return from_si(si(piece.value, piece.unit), unit) if unit else piece.value
+
+
+def _flag(line, used, field):
+    """ "yes", or "no" where a no stands beside the word; None where the word is not there."""
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or not piece.has(*field.words):
+            continue
+        around = [line[near] for near in (at - 1, at + 1) if 0 <= near < len(line)]
+        denied = any(not isinstance(near, Measure) and near.has("not", "state.no") for near in around)
+        return "no" if denied else "yes"
+    return None
+
+
+def _okay(line, used, field):
+    """ "ok", or "off" where it is said not to be."""
+    said = _flag(line, used, field)
+    return {"yes": "ok", "no": "off"}.get(said)
+
+
+def _part(line, used, field):
+    """The part of the plant that is named, or None."""
+    return next((p.concept("part") for p in line if not isinstance(p, Measure) and p.has("part")), None)
+
+
+def _soil(line, used, field):
+    """The class behind the word soil: A, B, C or rock."""
+    for at, piece in enumerate(line[:-1]):
+        if not isinstance(piece, Measure) and piece.has(*field.words) and not isinstance(line[at + 1], Measure):
+            return line[at + 1].concept("soil")
+    return None
+
+
+def _free(line, used, at):
+    return 0 <= at < len(line) and at not in used and isinstance(line[at], Measure)
+
+
+TAKERS = {
+    "count": _count,
+    "counted": _counted,
+    "order": _order,
+    "flag": _flag,
+    "okay": _okay,
+    "part": _part,
+    "soil": _soil,
+    **dict.fromkeys(("days", "hours", "places", "celsius", "mass", "volume", "area", "pressure"), _measured),
+}

@@ -1,0 +1,160 @@
+"""Messages without readings: stages, releases, corrections, joining, status, help, settings."""
+
+from bot.forms import Ask, Confirm, Form
+from bot.reading.measures import Measure
+from bot.reading.things import tags_of
+from calc.units import from_si, si
+
+NO_STAGE = ("kitchen", "manhole", "sides")
+
+
+def stage(line, used, kind, hints):
+    """A stage that is finished or not; a doubtful word or a question is never "done"."""
+    tags = tags_of(line)
+    named = list(dict.fromkeys(p.concept("part") for p in words(line) if p.has("part") and p.concept("part") not in NO_STAGE))
+    fields = {}
+    if len(named) != 1:
+        return Ask(kind.name, "which_stage", {}, partial(kind, tags))
+    fields["stage"] = named[0]
+    if _has(tags, "not") or "act.not_yet" in tags or "state.no" in tags:
+        fields["state"] = "not_done"
+    elif _has(tags, "unsure") or any(p.text == "?" for p in words(line)) or "day.tomorrow" in tags:
+        return Ask(kind.name, "done_or_not", {"stage": named[0]})
+    else:
+        fields["state"] = "done"
+    if "act.rain" in tags:
+        fields["note"] = "rain"
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.unit == "d" and piece.values:
+            fields["took_d"] = from_si(si(piece.value, "d"), "d")
+            used.add(at)
+    day = next((p.concept("day") for p in words(line) if p.has("day")), None)
+    return Form(kind.name, fields | ({"day": day} if day else {}))
+
+
+def partial(kind, tags):
+    """What is known of a stage report that names no stage."""
+    done = "act.done" in tags and not _has(tags, "not")
+    return (Form(kind.name, {"state": "done"}),) if done else ()
+
+
+def words(line):
+    """The pieces of a line that are not numbers."""
+    return [piece for piece in line if not isinstance(piece, Measure)]
+
+
+def _has(tags, section):
+    return any(tag.startswith(section + ".") for tag in tags)
+
+
+def release(line, used, kind, hints):
+    """A hold point released or refused: stage, entry number and value where quoted, the reason of a refusal."""
+    tags = tags_of(line)
+    named = list(dict.fromkeys(p.concept("part") for p in words(line) if p.has("part")))
+    protection = "slope" if "field.slope" in tags else "support" if "act.support" in tags else None
+    if "sides" in named or protection:
+        named = ["sides"]
+    if len(named) != 1 or named[0] in ("kitchen", "manhole"):
+        return Ask(kind.name, "which_stage", {})
+    fields = {"stage": named[0]} | ({"protection": protection} if protection else {})
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and at not in used and piece.kind == "length" and len(piece.readings) == 1:
+            fields["value_m"] = piece.readings[0]
+            used.add(at)
+    entry = next((piece.text for piece in words(line) if piece.sort == "entry"), None)
+    if entry:
+        fields["entry"] = int(entry)
+    if kind.name == "refuse":
+        reason = [p.text for p in words(line) if p.sort == "word" and not p.has("act.refuse", "part")]
+        return Form(kind.name, fields | ({"reason": " ".join(reason)[:40]} if reason else {}))
+    if _has(tags, "not"):
+        return Ask(kind.name, "release_or_refuse", {"stage": named[0]})
+    return Form(kind.name, fields)
+
+
+def undo(line, used, kind, hints):
+    """The last entry taken back, or one number of it changed."""
+    tags, numbers = tags_of(line), [at for at, p in enumerate(line) if isinstance(p, Measure)]
+    swap = _this_not_that(line)
+    if swap:
+        used.update(numbers)
+        item = next((p.concept("item") for p in words(line) if p.has("item")), None)
+        unit = {"cement": "cement_bags", "bricks": "bricks"}.get(item)
+        fields = {"fix": unit or "last_number", "new": swap[0], "old": swap[1]}
+        return Confirm(Form(kind.name, fields), "change", {"old": swap[1], "new": swap[0]})
+    if not numbers:
+        return Form(kind.name, {"target": "last"})
+    return Ask(kind.name, "undo_or_amount", {"text": line[numbers[0]].text}) if "act.undo" in tags else None
+
+
+def _this_not_that(line):
+    """(new, old) of "11 not 10", or of "8 nahi 6" where the second is the right one; None where it is neither."""
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or not piece.has("not") or not 0 < at < len(line) - 1:
+            continue
+        before, after = line[at - 1], line[at + 1]
+        if isinstance(before, Measure) and isinstance(after, Measure) and before.values and after.values:
+            first, second = before.value, after.value
+            return (second, first) if piece.has("not.rather") else (first, second)
+    return None
+
+
+def join(line, used, kind, hints):
+    """Somebody new: role and name."""
+    role = next((p.concept("role") for p in words(line) if p.has("role")), None)
+    names = [p.text for p in words(line) if p.sort == "word" and not p.tags]
+    fields = {"role": role or "mason", "name": " ".join(names[:2]).title()}
+    return Form(kind.name, fields, () if role else ("role=mason",))
+
+
+def status(line, used, kind, hints):
+    """How far the site is, or the last lines of its log."""
+    tags = tags_of(line)
+    if "act.log" not in tags or "act.status" in tags:
+        return Form(kind.name, {"what": "status"})
+    fields = {"what": "log"}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.unit is None and piece.form == "plain":
+            fields["n"] = int(piece.value)
+            used.add(at)
+    return Form(kind.name, fields)
+
+
+def help_(line, used, kind, hints):
+    """What to write about: a part or an act named beside the call for help, else the list."""
+    topics = [p.concept("part") for p in words(line) if p.has("part")]
+    acts = [
+        p.concept("act")
+        for p in words(line)
+        if p.concept("act") in ("size", "mix", "buy", "join", "release", "cure", "undo", "status", "why")
+    ]
+    items = ["stock" for p in words(line) if p.has("item.cement", "item.sand", "item.bricks")]
+    return Form(kind.name, {"topic": (topics + acts + items or ["menu"])[0]})
+
+
+def why(line, used, kind, hints):
+    """The long text of the last caution, of a rule named ("why e3") or of an entry ("why #14")."""
+    for at, piece in enumerate(line[:-1]):
+        following = line[at + 1]
+        if not isinstance(piece, Measure) and len(piece.text) == 1 and isinstance(following, Measure) and following.glued:
+            used.add(at + 1)
+            return Form(kind.name, {"rule": f"{piece.text.upper()}{int(following.value)}"})
+    return Form(kind.name, {})
+
+
+def setting(line, used, kind, hints):
+    """The language or the units somebody wants his answers in."""
+    language = next((p.concept("language") for p in words(line) if p.has("language")), None)
+    style = next((p.concept("style") for p in words(line) if p.has("style")), None)
+    if kind.name == "lang":
+        return Form(kind.name, {"lang": language}) if language else Ask(kind.name, "which_language", {})
+    if style is None and any(p.has("unit.ft", "unit.in") for p in words(line)):
+        style = "feet"
+    if style is None and any(p.has("unit.m", "unit.cm") for p in words(line)):
+        style = "metric"
+    return Form(kind.name, {"units": style}) if style else Ask(kind.name, "which_units", {})
+
+
+def bare(line, used, kind, hints):
+    """A message that is its own meaning."""
+    return Form(kind.name, {})

@@ -1,0 +1,220 @@
+"""One text -> what was understood: Understood, Ask, Confirm or Unread; the dangers in it are heard in any case."""
+
+from dataclasses import replace
+
+from bot.forms import Ask, Confirm, Form, Understood, Unread
+from bot.reading import danger, lengths, marks, orders, plain, things
+from bot.reading.clean import LONGEST, clean
+from bot.reading.measures import Measure, gather
+from bot.reading.things import Hints, tags_of
+from bot.reading.words import Item, tag
+
+GRAMMARS = {
+    "size": things.size,
+    "stock": things.stock,
+    "fix": things.fix,
+    "gauge": things.gauge,
+    "enter": things.enter,
+    "mix": orders.mix,
+    "buy": orders.buy,
+    "stage": plain.stage,
+    "release": plain.release,
+    "undo": plain.undo,
+    "join": plain.join,
+    "status": plain.status,
+    "help": plain.help_,
+    "why": plain.why,
+    "setting": plain.setting,
+    "words": plain.bare,
+}
+
+
+def read(text, kinds, words, hints=Hints(), expected=None):
+    """Return what a text says.
+
+    `kinds` are the Kinds in the order in which they are tried, `expected` the name of the kind an open question
+    waits for. Every number in the text is accounted for, or nothing is understood and one question goes back.
+    """
+    cleaned = clean(text[: 4 * LONGEST])
+    line = gather(_entries(_codes(tag(cleaned, words, hints.names), hints)), words)
+    alarm = danger.heard(line)
+    if len(text) > LONGEST:
+        return Ask(None, "too_long", alarm=alarm)
+    codes = [piece.text for piece in line if not isinstance(piece, Measure) and piece.sort == "code"]
+    if len(set(codes)) > 1:
+        return Ask(None, "two_sites", {"sites": ", ".join(sorted(set(codes)))}, alarm=alarm)
+    rest = tuple(piece for piece in line if isinstance(piece, Measure) or piece.sort != "code")
+    outcome = _outcome(rest, codes, kinds, words, hints, expected)
+    return _at_site(outcome, codes[0] if codes else None, alarm, danger.where(rest) if alarm else None)
+
+
+def _outcome(line, codes, kinds, words, hints, expected):
+    if not line:
+        site = next((kind for kind in kinds if kind.name == "site"), None)
+        return Understood((Form("site"),)) if codes and site else Unread()
+    tags = signs(line) | ({"code"} if codes else set())
+    kind = next((kind for kind in kinds if any(_cue(cue, tags) for cue in kind.cues)), None)
+    if kind is None and expected:
+        kind = next((kind for kind in kinds if kind.name == expected), None)
+    if kind is None:
+        return Unread()
+    used = set()
+    outcome = _take(line, used, kind, kinds, hints)
+    if isinstance(outcome, Form):
+        outcome = _accounted(outcome, line, used, kind, tags)
+    return _with_stage(outcome, line, kind, kinds, hints) if isinstance(outcome, Form) else outcome
+
+
+def signs(line):
+    """What a line is recognised by: its concepts, and which sorts of numbers stand in it."""
+    sorts = set()
+    for piece in line:
+        if isinstance(piece, Measure):
+            sorts |= {"number", piece.kind, piece.form} if piece.form == "ratio" else {"number", piece.kind}
+        elif piece.text == "?":
+            sorts.add("question")
+    return tags_of(line) | sorts
+
+
+def _cue(cue, tags):
+    """True if a line has every sign of a cue, and none that stands behind a minus; "part" means any part."""
+    for sign in cue.split():
+        wanted, name = (False, sign[1:]) if sign[0] == "-" else (True, sign)
+        if (name in tags or any(tag.startswith(name + ".") for tag in tags)) is not wanted:
+            return False
+    return True
+
+
+def _take(line, used, kind, kinds, hints):
+    if kind.grammar != "lengths":
+        taken = GRAMMARS[kind.grammar](line, used, kind, hints)
+        return _fixed(line, used, kind, kinds, hints) if taken is None else taken
+    refused = _body_unit(line, kind)
+    if refused:
+        return refused
+    found = marks.take(line, used, kind.fields)
+    outcome = lengths.take(line, used, kind, hints.ranges)
+    if outcome is None:
+        return Form(kind.name, found) if found else Ask(kind.name, "no_reading", {})
+    if isinstance(outcome, Form):
+        return replace(outcome, fields=found | outcome.fields)
+    if isinstance(outcome, Ask):
+        return replace(outcome, options=tuple(replace(o, fields=found | o.fields) for o in outcome.options))
+    return outcome
+
+
+def _body_unit(line, kind):
+    """A span or a cubit is no tape reading."""
+    for before, piece in zip(line, line[1:], strict=False):
+        if isinstance(before, Measure) and not isinstance(piece, Measure) and piece.has("body"):
+            return Ask(kind.name, "tape_reading", {"text": f"{before.text} {piece.text}"})
+    return None
+
+
+def _fixed(line, used, kind, kinds, hints):
+    """A correction with a whole new reading: the one field it names takes the new number."""
+    tags = signs(line)
+    for other in kinds:
+        named = any(tag in field.words for field in other.fields for tag in tags)
+        if other.grammar == "lengths" and named:
+            outcome = _take(line, used, other, kinds, hints)
+            if isinstance(outcome, Form) and len(outcome.fields) == 1:
+                (name, value), *_ = outcome.fields.items()
+                value = value[0] if isinstance(value, tuple) and len(value) == 1 else value
+                return Form(kind.name, {"fix": name, "new": value}, outcome.inferred, outcome.feet)
+            return outcome if not isinstance(outcome, Form) else Ask(kind.name, "one_number", {})
+    return Ask(kind.name, "what_is_wrong", {})
+
+
+def _accounted(form, line, used, kind, tags):
+    """The form, or a question where a number, a denial or a doubtful unit is left over."""
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and at not in used:
+            return Ask(kind.name, "left_over", {"text": piece.text})
+    if kind.grammar == "lengths" and any(_odd(piece) for piece in line):
+        return Ask(kind.name, "unclear_readings", {"text": _joined(line)})
+    denied = any(tag.startswith("not.") for tag in tags) and kind.grammar in ("lengths", "stock", "mix", "size")
+    missing = next((question for field, question in kind.needs if field not in form.fields), None)
+    if missing:
+        return Ask(kind.name, missing, {}, (form,))
+    if denied and not any(field.kind == "flag" for field in kind.fields) and "danger" not in _sections(tags):
+        return Ask(kind.name, "denied", {"text": _joined(line)})
+    return form
+
+
+def _odd(piece):
+    return not isinstance(piece, Measure) and piece.sort == "mark" and piece.text in "*^=_~<>|\\$@&%"
+
+
+def _sections(tags):
+    return {tag.partition(".")[0] for tag in tags}
+
+
+def _joined(line):
+    return " ".join(piece.text for piece in line)[:40]
+
+
+def _with_stage(form, line, kind, kinds, hints):
+    """Readings that also say a stage is finished are two forms."""
+    tags = tags_of(line)
+    stage = next((other for other in kinds if other.name == "stage"), None)
+    if kind.name == "stage" or stage is None or kind.grammar != "lengths" or "act.done" not in tags:
+        return Understood((form,))
+    also = plain.stage(line, set(), stage, hints)
+    return (
+        Understood((form, Form("stage", {k: also.fields[k] for k in ("stage", "state")})))
+        if isinstance(also, Form)
+        else Understood((form,))
+    )
+
+
+def _codes(items, hints):
+    """Put site codes together: "tb07", "kv 12", "bd-03"; two letters alone are a code only where one is known."""
+    out, at = [], 0
+    joining = any(item.has("act.join", "act.site") for item in items)
+    while at < len(items):
+        code, used = _code(items, at, hints, joining)
+        out.append(Item("code", code) if code else items[at])
+        at += used
+    return tuple(out)
+
+
+def _code(items, at, hints, joining):
+    letters = items[at]
+    if letters.sort != "word" or len(letters.text) != 2 or not letters.text.isascii():
+        return None, 1
+    dash = at + 1 < len(items) and items[at + 1].text == "-"
+    digits = items[at + 2] if dash and at + 2 < len(items) else items[at + 1] if at + 1 < len(items) else None
+    if digits is None or digits.sort != "number" or len(digits.text) != 2 or not digits.text.isdigit():
+        return None, 1
+    code = (letters.text + digits.text).upper()
+    glued = digits.glued and not dash and not letters.has("unit", "field", "number", "item")
+    if code in hints.codes or glued or (joining and not letters.tags):
+        return code, 3 if dash else 2
+    return None, 1
+
+
+def _entries(items):
+    """Join an entry number to its sign: "#14"."""
+    out = []
+    for item in items:
+        if out and out[-1].text == "#" and item.sort == "number" and item.text.isdigit():
+            out[-1] = Item("entry", item.text)
+        else:
+            out.append(item)
+    return tuple(out)
+
+
+def _at_site(outcome, code, alarm, place):
+    """The outcome with the site named in the text, and the dangers heard with their place."""
+
+    def placed(form):
+        return replace(form, fields={"site": code, **form.fields}) if code else form
+
+    if isinstance(outcome, Understood):
+        return replace(outcome, forms=tuple(map(placed, outcome.forms)), alarm=alarm, place=place)
+    if isinstance(outcome, Ask):
+        return replace(outcome, options=tuple(map(placed, outcome.options)), alarm=alarm, place=place)
+    if isinstance(outcome, Confirm):
+        return replace(outcome, form=placed(outcome.form), alarm=alarm, place=place)
+    return replace(outcome, alarm=alarm, place=place)

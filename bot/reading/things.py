@@ -1,0 +1,239 @@
+"""Things and how many of them: animals for a size, materials that came or went, what a mix or a purchase names."""
+
+from dataclasses import dataclass, field, replace
+
+from bot.forms import Ask, Form
+from bot.reading.measures import COUNTED, Measure
+from calc.units import from_si, si
+
+VOLUMES = {"sand", "gravel", "stone"}
+WHOLE = {"bricks", "mesh", "bar", "paint", "inlet_pipe"}
+MOST_BAGS = 80  # a bare number of cement above this may be kilograms
+DIRECTIONS = {"arrived": "in", "used": "out", "have": "have", "broken": "broken"}
+
+
+@dataclass(frozen=True)
+class Hints:
+    """What is known of the place a message comes from: site codes, names, litres and kilograms of its containers."""
+
+    codes: frozenset = frozenset()
+    names: frozenset = frozenset()
+    bag_kg: float | None = None
+    litres: dict = field(default_factory=dict)
+    ranges: dict = field(default_factory=dict)
+
+
+def pair(line, used, section):
+    """Return [(concept, Measure), ...] for things counted: "4 cows 6 people", "cow 3 people 7", "3cow ppl5".
+
+    The line tells by its first piece whether the number stands before or behind its thing; a leftover thing takes
+    the number behind it. None where a thing or a number stays alone.
+    """
+    places = [
+        at
+        for at, piece in enumerate(line)
+        if (isinstance(piece, Measure) and at not in used) or (not isinstance(piece, Measure) and piece.has(section))
+    ]
+    pairs, at = [], 0
+    number_first = bool(places) and isinstance(line[places[0]], Measure)
+    while at + 1 < len(places):
+        first, second = line[places[at]], line[places[at + 1]]
+        if isinstance(first, Measure) == isinstance(second, Measure):
+            return None
+        if isinstance(first, Measure) != number_first and number_first and at + 2 < len(places):
+            return None
+        number, thing = (first, second) if isinstance(first, Measure) else (second, first)
+        pairs.append((thing.concept(section), number))
+        used.update(place for place in places[at : at + 2] if isinstance(line[place], Measure))
+        at += 2
+    return pairs if at == len(places) else None
+
+
+def size(line, used, kind, hints):
+    """Animals and people, weighed dung, or a volume, that a plant is to be sized on."""
+    fields, tags = {}, tags_of(line)
+    for at, piece in enumerate(line):
+        if not isinstance(piece, Measure) or not piece.values:
+            continue
+        if piece.kind == "container":
+            return Ask(kind.name, "container_litres", {"container": piece.unit, "text": piece.text})
+        if piece.kind == "mass":
+            if "act.each" in tags:
+                return Ask(kind.name, "total_or_each", {"text": piece.text})
+            fields["dung_kg_per_d"] = from_si(si(piece.value, piece.unit), "kg")
+            used.add(at)
+        elif piece.kind == "volume":
+            name = "gas_m3_per_d" if "act.gas" in tags else "plant_m3"
+            fields[name] = si(piece.value, piece.unit)
+            used.add(at)
+        elif piece.kind == "C":
+            fields["temp_c"] = piece.value
+            used.add(at)
+    rest = [piece for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used]
+    if len(rest) == 1 and not any(tag.startswith("animal.") for tag in tags) and rest[0].unit is None and not fields:
+        value = rest[0].value
+        options = (Form(kind.name, {"cattle": value}), Form(kind.name, {"plant_m3": value})) if value else ()
+        used.update(at for at, piece in enumerate(line) if piece is rest[0])
+        return Ask(kind.name, "cows_or_m3", {"number": rest[0].text}, options)
+    pairs = pair(line, used, "animal")
+    if pairs is None:
+        return Ask(kind.name, "animals_unclear", {})
+    for animal, number in pairs:
+        if animal in fields or number.unit not in (None, "piece") or number.value is None or number.value % 1:
+            return Ask(kind.name, "animals_unclear", {})
+        fields[animal] = number.value
+    return Form(kind.name, fields) if fields else Ask(kind.name, "cows_or_dung", {})
+
+
+def stock(line, used, kind, hints):
+    """What came, was used, is there or broke."""
+    items = [piece.concept("item") for piece in line if not isinstance(piece, Measure) and piece.has("item")]
+    items = [item for item in items if item not in ("all", "dung", "water")]
+    if items == ["bar"]:
+        return _rods(line, used, kind)
+    quantities = [at for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used and piece.kind != "time"]
+    if not quantities:
+        return Ask(kind.name, "how_many", {"item": ", ".join(items)})
+    paired, inferred = _of_items(line, used, items, quantities)
+    if paired is None:
+        return Ask(kind.name, "which_item", {})
+    amounts = []
+    for item, quantity in paired:
+        amount = amount_of(item, quantity, hints)
+        if isinstance(amount, Ask):
+            return replace(amount, kind=kind.name)
+        amounts.append(amount)
+    return _for_job(_directed(line, kind, paired, amounts, inferred), line)
+
+
+def _for_job(outcome, line):
+    """Say for which part of the plant it was used, where a part is named."""
+    part = next((p.concept("part") for p in line if not isinstance(p, Measure) and p.has("part")), None)
+    return replace(outcome, fields=outcome.fields | {"job": part}) if part and isinstance(outcome, Form) else outcome
+
+
+def _of_items(line, used, items, quantities):
+    measures = [line[at] for at in quantities]
+    if not items:
+        if measures[0].unit != "bag" or any(m.unit not in ("bag", None) for m in measures):
+            return None, ()
+        used.update(quantities)
+        return [("cement", replace(m, unit="bag")) for m in measures], ("item=cement",)
+    if len(set(items)) == 1:
+        used.update(quantities)
+        first = next((m.unit for m in measures if m.unit), None)
+        return [(items[0], m if m.unit or len(measures) == 1 else replace(m, unit=first)) for m in measures], ()
+    return pair(line, used, "item"), ()
+
+
+def amount_of(item, quantity, hints):
+    """Return {field: value} for so much of an item, or the Ask that is needed first."""
+    value, unit = quantity.value, quantity.unit
+    if value is None:
+        return Ask(None, "unclear_number", {"text": quantity.text})
+    if item in WHOLE and unit in (None, "piece"):
+        whole = quantity.values[-1]  # bricks come in hundreds: 1,200 are twelve hundred
+        return {item: whole} if whole == int(whole) else Ask(None, "unclear_number", {"text": quantity.text})
+    if item == "cement" and (unit == "bag" or (unit is None and value <= MOST_BAGS)):
+        return _bags(value, hints)
+    if item == "cement" and unit is None:
+        return Ask(None, "bags_or_kg", {"text": quantity.text})
+    if item == "cement" and quantity.kind == "mass":
+        return {"cement_kg": si(value, unit)}
+    if item in ("bar", "lime") and quantity.kind == "mass":
+        return {f"{item}_kg": si(value, unit)}
+    if item in VOLUMES and quantity.kind == "volume":
+        return {f"{item}_m3": si(value, unit)}
+    if item in VOLUMES and unit in COUNTED:
+        if unit not in hints.litres:
+            return Ask(None, "container_litres", {"container": unit, "text": quantity.text})
+        return {f"{item}_m3": si(value * hints.litres[unit], "l")}
+    if item in ("paint", "waterproofer") and unit in ("l", "ml", "kg"):
+        return {f"{item}_{'kg' if unit == 'kg' else 'l'}": from_si(si(value, unit), "kg" if unit == "kg" else "l")}
+    return Ask(None, "item_unit", {"item": item, "text": quantity.text})
+
+
+def _bags(value, hints):
+    if hints.bag_kg is None:
+        return Ask(None, "bag_mass", {})
+    return {"cement_bags": value, "cement_kg": value * hints.bag_kg}
+
+
+def _directed(line, kind, paired, amounts, inferred):
+    """Give the amounts their direction: one for all, or one each."""
+    ways = [DIRECTIONS[p.concept("act")] for p in line if not isinstance(p, Measure) and p.concept("act") in DIRECTIONS]
+    whole = {key: value for amount in amounts for key, value in amount.items()}
+    if not ways:
+        options = tuple(Form(kind.name, {"dir": way, **whole}, inferred) for way in ("in", "out"))
+        return Ask(kind.name, "in_or_used", {}, options)
+    if len(set(ways)) == 1 and ways[0] in ("in", "out"):
+        clash = len(whole) < sum(len(amount) for amount in amounts)
+        return Ask(kind.name, "which_item", {}) if clash else Form(kind.name, {"dir": ways[0], **whole}, inferred)
+    if len(set(ways)) == 1:
+        return Form(kind.name, {f"{ways[0]}_{key}": value for key, value in whole.items()}, inferred)
+    if len(ways) != len(amounts):
+        return Ask(kind.name, "in_or_used", {})
+    fields = {f"{way}_{key}": value for way, amount in zip(ways, amounts, strict=True) for key, value in amount.items()}
+    return Form(kind.name, fields, inferred)
+
+
+def _rods(line, used, kind):
+    fields = {}
+    for at, piece in enumerate(line):
+        if not isinstance(piece, Measure) or at in used or not piece.values:
+            continue
+        name = {"mm": "rod_dia_m", "piece": "rod_count", "m": "rod_len_m", "ft": "rod_len_m", "kg": "bar_kg"}.get(piece.unit)
+        if name is None or name in fields:
+            return Ask(kind.name, "item_unit", {"item": "bar", "text": piece.text})
+        fields[name] = piece.value if piece.unit == "piece" else si(piece.value, piece.unit)
+        used.add(at)
+    return _directed(line, kind, [("bar", None)], [fields], ())
+
+
+def fix(line, used, kind, hints):
+    """What the supervisor fixes: a volume or a gas yield, a dome, a shape; nothing for the last size reckoned."""
+    tags, fields = tags_of(line), {}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.kind == "volume" and piece.values:
+            fields["gas_m3_per_d" if "act.gas" in tags else "plant_m3"] = si(piece.value, piece.unit)
+            used.add(at)
+    dome = {"item.bricks": "brick", "material.ferrocement": "ferrocement", "material.concrete": "concrete"}
+    built = next((name for tag, name in dome.items() if tag in tags), None)
+    form = next((tag.partition(".")[2] for tag in sorted(tags) if tag.startswith("shape.")), None)
+    return Form(kind.name, fields | ({"dome": built} if built else {}) | ({"shape": form} if form else {}))
+
+
+def gauge(line, used, kind, hints):
+    """The water tube at the start and at the end of a gas test, and the hours between."""
+    readings = [at for at, p in enumerate(line) if isinstance(p, Measure) and (p.unit is None or p.kind in ("length", "pressure"))]
+    fields, inferred = {}, ()
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.kind == "time" and piece.values:
+            fields["wait_h"] = from_si(si(piece.value, piece.unit), "h")
+            used.add(at)
+    if not 1 <= len(readings) <= 2 or any(len(line[at].values) != 1 for at in readings):
+        return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})
+    units = [line[at].unit for at in readings]
+    if units[0] is None:
+        return Ask(kind.name, "gauge_unit", {})
+    if len(units) == 2 and units[1] is None:
+        units[1], inferred = units[0], ("end_unit=cmH2O",)
+    for name, at, unit in zip(("gauge_start_pa", "gauge_end_pa"), readings, units, strict=False):
+        if unit not in ("cm", "cmH2O"):
+            return Ask(kind.name, "gauge_unit", {})
+        fields[name] = si(line[at].value, "cmH2O")
+    used.update(readings)
+    return Form(kind.name, fields, inferred)
+
+
+def enter(line, used, kind, hints):
+    """Somebody wants to go in: whatever numbers he sends are kept as sent, and are no permission."""
+    numbers = [at for at, piece in enumerate(line) if isinstance(piece, Measure)]
+    used.update(numbers)
+    fields = {"sent": " ".join(piece.text for piece in line)[:80]}
+    return Form(kind.name, fields | ({"gas_reading": "yes"} if numbers or "act.oxygen" in tags_of(line) else {}))
+
+
+def tags_of(line):
+    """All concepts in a line."""
+    return {tag for piece in line if not isinstance(piece, Measure) for tag in piece.tags}
