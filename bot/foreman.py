@@ -1,0 +1,168 @@
+"""The sentences every kind uses: whose reading it is, how it stands, what to do next, who must release it."""
+
+from bot import stops
+from bot.forms import Alert, Answer, Entry
+from bot.phrases import T_, Clock, Day, Length, Size, Span, Text, lines
+from bot.stages import days_of, open_stages, standing, verdict, wet_for
+from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
+
+NAMES = {
+    "pit_depth_m": (T_("Deep"), T_("too deep"), T_("too shallow")),
+    "pit_dia_m": (T_("Wide"), T_("too wide"), T_("too narrow")),
+    "base_thick_m": (T_("Thick"), T_("too thick"), T_("too thin")),
+    "wall_height_m": (T_("High"), T_("too high"), T_("too low")),
+    "dome_height_m": (T_("Rise"), T_("too high"), T_("too low")),
+    "dome_radius_m": (T_("String"), T_("too long"), T_("too short")),
+    "coat_thick_m": (T_("Coat"), T_("too thick"), T_("too thin")),
+    "pit_top_dia_m": (T_("Top"), Text(), Text()),
+    "pit_bottom_dia_m": (T_("Bottom"), Text(), Text()),
+    "pit_dish_m": (T_("Dish"), Text(), Text()),
+    "slope_run_m": (T_("Slope run"), Text(), Text()),
+    "spoil_edge_m": (T_("Heap"), Text(), Text()),
+    "ladder_above_edge_m": (T_("Ladder above edge"), Text(), Text()),
+    "water_in_pit_m": (T_("Water"), Text(), Text()),
+    "slab_length_m": (T_("Slab long"), Text(), Text()),
+    "slab_width_m": (T_("wide"), Text(), Text()),
+    "slab_thickness_m": (T_("thick"), Text(), Text()),
+    "water_drop_m": (T_("Fell"), Text(), Text()),
+}
+ASKS = {
+    "pit_depth_m": T_("pit deep nnn cm"),
+    "pit_dia_m": T_("pit wide nnn nnn nnn cm"),
+    "base_thick_m": T_("base nn nn nn cm"),
+    "wall_height_m": T_("wall high nnn cm"),
+    "dome_height_m": T_("dome high nnn cm"),
+    "dome_radius_m": T_("dome string nnn nnn nnn cm"),
+    "coats": T_("plaster n coats"),
+}
+
+
+def head(site, title, number=None, at=None):
+    """Which site, which entry, what about; with the hour where it says STOP."""
+    named = {"site": site.code, "title": title}
+    if number is None:
+        return T_("%(site)s %(title)s:", **named)
+    if at is None:
+        return T_("%(site)s #%(number)s %(title)s:", number=number, **named)
+    return T_("%(site)s #%(number)s %(title)s sent %(time)s:", number=number, time=Clock(at, at), **named)
+
+
+def readings(site, form, names):
+    """(Text, worst verdict) of the length readings of a form, each with its unit and how it stands."""
+    texts, stands = [], []
+    for name in names:
+        values = form.get(name)
+        if values is not None:
+            found = verdict(site, name, values)
+            texts.append(reading(name, values, found, form.feet))
+            stands.append(found.stands if found else None)
+    order = (OUTSIDE, NOT_ENOUGH, WITHIN)
+    return lines(texts), next((stand for stand in order if stand in stands), None)
+
+
+def reading(name, values, found, feet=False):
+    """One reading, with its unit in two forms, and how it stands against its plan."""
+    title, much, little = NAMES[name]
+    named = {"title": title, "value": Length(tuple(values), feet)}
+    if found is None:
+        return T_("%(title)s %(value)s.", **named)
+    plan = Span(found.limits.low, found.limits.high, feet)
+    if found.stands == OUTSIDE:
+        by = {"by": Size(abs(found.by), feet), "way": much if found.by > 0 else little, "plan": plan}
+        return T_("%(title)s %(value)s: outside, %(by)s %(way)s, plan %(plan)s.", **named, **by)
+    if found.stands == WITHIN:
+        return T_("%(title)s %(value)s: within plan %(plan)s.", **named, plan=plan)
+    if found.worst is not None:
+        return T_("%(title)s %(value)s: on the limit of %(plan)s, measure again.", **named, plan=plan)
+    return T_("%(title)s %(value)s: plan %(plan)s, send %(more)s more.", **named, plan=plan, more=found.missing)
+
+
+def wanted(missing):
+    """What to send before a stage can be called done."""
+    texts = [ASKS[name] for name, _ in missing if name in ASKS]
+    if not texts:
+        return Text()
+    if len(texts) == 1:
+        return T_("Send: %(first)s.", first=texts[0])
+    return T_("Send: %(first)s; %(second)s.", first=texts[0], second=texts[1])
+
+
+def next_step(site, now):
+    """The next stage as an order, with what it must wait for, or that all is done."""
+    open_now = open_stages(site)
+    if not open_now:
+        return T_("All stages are done.")
+    stage = open_now[0]
+    stands = standing(stage, site, now)
+    if stands.held:
+        return T_("Wait for the release of %(stage)s. Your supervisor has not answered yet.", stage=stage.title)
+    if stands.until is not None:
+        return T_("Next: %(stage)s, not before %(day)s.", stage=stage.title, day=Day(stands.until))
+    return T_("Next: %(order)s", order=stage.order) + plan_line(stage, site)
+
+
+def plan_line(stage, site):
+    """The number the next stage is built to."""
+    made = site.design
+    if made is None:
+        return Text()
+    if stage.name == "pit":
+        return T_("Wide %(width)s, deep %(depth)s.", width=Size(made.pit_diameter_m), depth=Size(made.pit_depth_m))
+    if stage.name == "base":
+        return T_("Thick %(thick)s.", thick=Size(made.base_thickness_m))
+    if stage.name == "wall":
+        return T_("Inside radius %(radius)s, high %(height)s.", radius=Size(made.vessel.radius_m), height=Size(made.vessel.wall_height_m))
+    if stage.name == "dome":
+        string, rise = Size(made.vessel.sphere_radius_m), Size(made.vessel.dome_rise_m)
+        return T_("String %(string)s, rise %(rise)s.", string=string, rise=rise)
+    if stage.name == "backfill":
+        return T_("Over the crown %(cover)s.", cover=Size(made.cover_m))
+    return Text()
+
+
+def keep_wet(name, site):
+    """How long a finished stage is kept wet, or nothing."""
+    days = wet_for(name, site)
+    return Text() if days is None else T_("Keep it wet %(days)s days.", days=days)
+
+
+def waits(name, site, now):
+    """The first thing that waits for a stage just done, with its day."""
+    if name == "base":
+        return T_("Walk on it after %(hours)s h.", hours=24 * days_of("walk on base", site))
+    return Text()
+
+
+def alert_stop(site, hazards, head_text, now, sender, to_do=Text()):
+    """The alert to the supervisors for STOPs that were not reported in this shift yet, or none."""
+    grave = stops.stops(hazards)
+    known = {rule for entry in site.log if now - entry.at < stops.SHIFT for rule in entry.cautions}
+    if not grave or {hazard.rule for hazard in grave} <= known:
+        return ()
+    rules = ", ".join(hazard.rule for hazard in grave)
+    said = {"site": site.code, "rules": rules, "time": Clock(now, now), "name": sender.name}
+    text = T_("ALERT %(site)s %(rules)s, sent %(time)s by %(name)s.", **said) + stops.said(grave[0], site) + head_text + to_do
+    return (Alert("supervisor", text),)
+
+
+def check(kind, title, names, order, site, form, sender, now, extra=Text(), **facts):
+    """The Answer to readings: STOP first and alone, else how they stand, the next order, at most one caution.
+
+    `order` is called with the worst verdict and returns the next step.
+    """
+    hazards = stops.at(site, form, now, **facts)
+    said, stands = readings(site, form, names)
+    said += extra
+    first, rules = stops.opening(hazards, site)
+    top = head(site, title, site.next_number, now if first else None)
+    if first:
+        reply = lines([first, top, said])
+    else:
+        caution, rules = stops.reminder(hazards, site, now)
+        reply = lines([top, said, order(stands), caution])
+    sign = T_("To sign: release %(site)s support or slope, with the depth.", site=site.code) if _unsigned(hazards) else Text()
+    return Answer(reply, (Entry(kind, form.fields, stands, rules),), alert_stop(site, hazards, said, now, sender, sign))
+
+
+def _unsigned(hazards):
+    return any(hazard.rule in ("E3", "E9") for hazard in stops.stops(hazards))

@@ -1,0 +1,44 @@
+"""The base: its thickness at several places."""
+
+from bot import foreman
+from bot.forms import Field, Kind
+from bot.phrases import T_, Amount, Text
+from calc.checks import OUTSIDE, WITHIN
+
+
+def answer(form, site, sender, now):
+    places = form.get("readings")
+    extra = T_("At %(places)s.", places=Amount(places, "places", 0)) if places else Text()
+
+    def order(stands):
+        return _order(form, site, stands)
+
+    tasks = frozenset({"concrete"})
+    return foreman.check("base", T_("BASE"), ("base_thick_m",), order, site, form, sender, now, extra, tasks=tasks)
+
+
+def _order(form, site, stands):
+    if stands == OUTSIDE:
+        thin = min(form.get("base_thick_m")) < site.design.base_thickness_m
+        return (
+            T_("Thin places leak: add concrete while it is wet, measure again at 3 places.")
+            if thin
+            else T_("Strike it off to plan, measure again.")
+        )
+    if stands == WITHIN:
+        return T_("Send: base done.") + (foreman.keep_wet("base", site))
+    return Text()
+
+
+KIND = Kind(
+    name="base",
+    about=T_("Base: thickness at 3 places or more."),
+    example="base nn nn nn cm",
+    cues=("part.base number", "part.base length"),
+    grammar="lengths",
+    fields=(
+        Field("base_thick_m", ("field.thickness",), 0.02, 0.25, many=True, bare=True),
+        Field("readings", (), 0, 0, "places"),
+    ),
+    answer=answer,
+)

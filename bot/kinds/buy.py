@@ -1,0 +1,127 @@
+"""What is still to buy: the bill of the plan less what has come, in packs."""
+
+from bot import foreman
+from bot.forms import Answer, Entry, Kind
+from bot.phrases import T_, Amount, Number, Series, lines
+from bot.site import design_of, plan_key
+from bot.stages import STAGES
+from bot.stock import come
+from calc.bill import bill, in_packs, needed, to_buy, unit_of
+from calc.errors import Missing
+from calc.sources import PACKS
+from calc.units import si
+
+NAMES = {
+    "cement_kg": T_("cement"),
+    "sand_m3": T_("sand"),
+    "gravel_m3": T_("gravel"),
+    "bricks": T_("bricks"),
+    "mesh_m2": T_("mesh"),
+    "bar_m": T_("8 mm bars"),
+    "waterproofer_l": T_("waterproofer"),
+    "pipe_m": T_("110 mm pipe"),
+    "gas_pipe": T_("dome gas pipe"),
+    "valve": T_("main valve"),
+}
+ASKED = {"cement": "cement_kg", "sand": "sand_m3", "gravel": "gravel_m3", "stone": "gravel_m3", "bricks": "bricks", "mesh": "mesh_m2", "bar": "bar_m", "waterproofer": "waterproofer_l", "inlet_pipe": "pipe_m"}  # fmt: skip
+
+
+def answer(form, site, sender, now):
+    made = _design(form, site)
+    if made is None:
+        return Answer(T_("%(site)s has no plan yet. Send: size, animals, people.", site=site.code))
+    rows = bill(made, _packs(site))
+    stages = _stages(form, rows)
+    wanted = needed(rows, stages=stages)
+    items = [ASKED.get(name) for name in form.get("item", "all").split(",")]
+    if form.get("item") not in (None, "all"):
+        wanted = {item: quantity for item, quantity in wanted.items() if item in items}
+    left = to_buy(wanted, come(site)) if "plant_m3" not in form.fields else wanted
+    told = [_packed(item, quantity, form, site) for item, quantity in left.items() if quantity > 1e-9]
+    head = foreman.head(site, T_("BUY"))
+    if not wanted:
+        text = T_("Not in the bill of this plan.")
+    elif not told:
+        text = T_("Nothing more to buy of that.")
+    else:
+        text = _listed(stages, Series(tuple(told)))
+    return Answer(lines([head, text, _note(site)]), (Entry("asked", form.fields),))
+
+
+def _design(form, site):
+    volume = form.get("plant_m3")
+    if not volume:
+        return site.design
+    if site.rules.size_basis is None:
+        raise Missing("size_basis")
+    return design_of(plan_key({"gas_m3_per_day" if site.rules.size_basis == "gas_per_day" else "volume_m3": volume}))
+
+
+def _packs(site):
+    return {item: size for item, size in site.rules.packs.items() if item in PACKS} | (
+        {"cement_kg": site.rules.bag_kg} if site.rules.bag_kg else {}
+    )
+
+
+def _stages(form, rows):
+    """The stages asked about: one, all up to one, or None for all."""
+    if form.get("stage"):
+        return [form.get("stage")]
+    if form.get("until"):
+        names = list(STAGES)
+        last = names.index(form.get("until")) if form.get("until") in names else len(names)
+        return names[: last + 1]
+    return None
+
+
+def _listed(stages, told):
+    if stages is None:
+        return T_("still to buy: %(list)s.", list=told)
+    title = STAGES[stages[-1]].title
+    if len(stages) == 1:
+        return T_("still to buy for the %(stage)s: %(list)s.", stage=title, list=told)
+    return T_("still to buy up to the %(stage)s: %(list)s.", stage=title, list=told)
+
+
+def _packed(item, quantity, form, site):
+    """An item as it is bought here: bags, pieces, cubic metres, lengths; or in the container asked for."""
+    litres = site.rules.litres.get(form.get("reply_unit"))
+    if litres and unit_of(item) == "m3":
+        said = Amount(in_packs(quantity, si(litres, "l")), form.get("reply_unit") + "s", 0)
+        return T_("%(item)s %(amount)s (%(m3)s)", item=NAMES[item], amount=said, m3=Amount(quantity, "m3", 2))
+    pack = _packs(site).get(item, float(PACKS[item]))
+    count = in_packs(quantity, pack)
+    if item == "cement_kg":
+        return T_("%(item)s %(count)s bags of %(kg)s", item=NAMES[item], count=count, kg=Amount(pack, "kg"))
+    if item == "bar_m":
+        return T_("%(item)s %(count)s of %(long)s", item=NAMES[item], count=count, long=Amount(pack, "m"))
+    if unit_of(item) == "piece":
+        return T_("%(item)s %(count)s", item=NAMES[item], count=Number(count * pack, 0))
+    return T_("%(item)s %(amount)s", item=NAMES[item], amount=Amount(count * pack, unit_of(item), 2))
+
+
+def _note(site):
+    dug = site.started_at not in ("site", "layout")
+    return (
+        T_("Buying list only. Cement last, in two trips.") if dug else T_("Buying list only. Do not start digging before the site check.")
+    )
+
+
+KIND = Kind(
+    name="buy",
+    about=T_("Buy: what is still to buy, all or one thing, for a stage."),
+    example="buy cement",
+    cues=(
+        "act.buy",
+        "act.how_many item",
+        "act.how_many unit.bag",
+        "act.left item -number",
+        "item.all -number",
+        "item.all act.for_whom",
+        "act.need item -number",
+        "item.all volume",
+    ),  # fmt: skip
+    grammar="buy",
+    roles=("mason", "supervisor", "farmer"),
+    answer=answer,
+)

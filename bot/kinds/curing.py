@@ -1,0 +1,46 @@
+"""Curing: the days something was kept wet, against the days it needs."""
+
+from bot import foreman, stops
+from bot.forms import Answer, Entry, Field, Kind
+from bot.phrases import T_, Amount, lines, whole_days
+from bot.stages import STAGES, done_at, wet_for
+
+LAST_FIRST = ("plaster", "dome", "outlet", "wall", "base")
+
+
+def answer(form, site, sender, now):
+    name = form.get("stage") or next((stage for stage in LAST_FIRST if done_at(stage, site) is not None), None)
+    days = form.get("curing_d")
+    head = foreman.head(site, T_("CURING"), site.next_number)
+    if name is None:
+        text = T_("Kept wet %(days)s. No stage is on record as done: send, as base done.", days=Amount(days, "days"))
+        return Answer(lines([head, text]), (Entry("curing", form.fields),))
+    fields = form.fields | {"stage": name}
+    since = done_at(name, site)
+    hazards = stops.at(site, form, now, cured_d=days)
+    caution, rules = stops.reminder(hazards, site, now)
+    return Answer(lines([head, *_stands(name, days, since, site, now), caution]), (Entry("curing", fields, None, rules),))
+
+
+def _stands(name, days, since, site, now):
+    need = wet_for(name, site) or 7
+    said = {"stage": STAGES[name].title, "days": Amount(days, "days"), "need": need}
+    yield T_("%(stage)s kept wet %(days)s of %(need)s.", **said)
+    passed = None if since is None else whole_days(now - since)
+    if passed is not None and days > passed + 1:
+        yield T_("It was done %(passed)s full days ago: count again.", passed=passed)
+    elif days < need:
+        yield T_("Wet it %(left)s days more, 3 times a day, shade it.", left=Amount(need - days, "", 1))
+    else:
+        yield T_("Wet curing complete by the days reported.")
+
+
+KIND = Kind(
+    name="curing",
+    about=T_("Curing: days kept wet."),
+    example="base wet nn days",
+    cues=("act.cure time", "act.cure number"),
+    grammar="lengths",
+    fields=(Field("curing_d", ("act.cure",), 0, 60, "days"), Field("stage", (), 0, 0, "part")),
+    answer=answer,
+)

@@ -1,0 +1,123 @@
+"""Hold points released or refused by the supervisor; the pit sides signed for one shift."""
+
+from bot import foreman, stops
+from bot.forms import Alert, Answer, Entry, Kind
+from bot.phrases import T_, Clock, Length, Text, lines
+from bot.site import SHIFT
+from bot.stages import HOLD, STAGES, standing
+
+NEAR_M = 0.01
+
+
+def answer(form, site, sender, now):
+    if form.get("stage") == "sides":
+        return _sides(form, site, sender, now)
+    stage = STAGES[form.get("stage")]
+    refused = _against(form, stage, site, sender, now)
+    if refused is not None:
+        return Answer(refused)
+    stands = standing(stage, site, now)
+    entry = Entry("release", {"stage": stage.name, "entry": stands.reported.number}, "released", refers=stands.reported.number)
+    after = site.with_entries([entry], now, sender.person)
+    head = foreman.head(site, T_("RELEASE"), site.next_number)
+    said = {"stage": stage.title, "entry": stands.reported.number, "name": sender.name, "time": Clock(now, now)}
+    text = T_("%(stage)s, entry #%(entry)s, released by %(name)s %(time)s. A new reading ends it.", **said)
+    told = lines([head, text, foreman.next_step(after, now)])
+    return Answer(
+        lines([head, text]),
+        (entry,),
+        (Alert("mason", told), Alert("farmer", T_("%(site)s: %(stage)s released.", site=site.code, stage=stage.title))),
+    )
+
+
+def _against(form, stage, site, sender, now):
+    """Why this may not be released, as a Text, or None."""
+    named = {"site": site.code, "stage": stage.title}
+    if stage.hold != HOLD:
+        return T_("%(site)s %(stage)s needs no release. Nothing recorded.", **named)
+    stands = standing(stage, site, now)
+    if stands.reported is None:
+        return T_("%(site)s %(stage)s is not reported done. Nothing to release.", **named)
+    if stands.release is not None:
+        return T_("%(site)s %(stage)s is released already.", **named)
+    if form.get("entry") not in (None, stands.reported.number):
+        return T_("%(site)s %(stage)s stands under #%(entry)s. Nothing recorded: quote that.", entry=stands.reported.number, **named)
+    if _own(stage, site, sender, stands):
+        return T_("%(site)s %(stage)s: the readings are your own. Another supervisor must release it.", **named)
+    if stands.outside or stands.missing:
+        return T_("%(site)s %(stage)s: a reading is missing or outside. Nothing recorded. Ask for a new one.", **named)
+    return None
+
+
+def _own(stage, site, sender, stands):
+    """True where the releaser took one of the readings himself, or reported the stage."""
+    by = {site.reading(name)[1].by for name in stage.wants if site.reading(name)[1] is not None} | {stands.reported.by}
+    return sender.person.id in by
+
+
+def _sides(form, site, sender, now):
+    """The sides of the pit, signed for what is dug now, for one shift."""
+    depth, entry = site.reading("pit_depth_m")
+    value = form.get("value_m")
+    named = {"site": site.code}
+    if depth is None:
+        return Answer(T_("%(site)s has no pit depth on record. Nothing recorded.", **named))
+    if form.get("protection") is None:
+        return Answer(T_("%(site)s: slope or support? Nothing recorded. Send: release %(site)s slope, or support, and the depth.", **named))
+    if value is None or abs(value - max(depth)) > NEAR_M:
+        return Answer(
+            T_(
+                "%(site)s: the depth on record is %(depth)s, entry #%(entry)s. Nothing recorded. Quote that depth.",
+                depth=Length(max(depth)),
+                entry=entry.number,
+                **named,
+            )
+        )
+    if entry.by == sender.person.id:
+        return Answer(T_("%(site)s: the reading is your own. Another competent person must sign. Nothing recorded.", **named))
+    until = now + SHIFT
+    fields = {
+        "stage": "sides",
+        "protection": form.get("protection"),
+        "value_m": max(depth),
+        "soil": stops.soil_of(site),
+        "until": until.isoformat(),
+    }
+    said = {"what": form.get("protection"), "depth": Length(max(depth)), "name": sender.name, "until": Clock(until, now)}
+    head = foreman.head(site, T_("RELEASE"), site.next_number)
+    text = T_(
+        "sides with %(what)s, %(depth)s, signed by %(name)s until %(until)s. Rain, water, crack, soil change or 10 cm deeper ends it.",
+        **said,
+    )
+    alert = Alert("mason", lines([head, text, T_("Tied ladder, watcher on top, heap back. Look at the sides before each entry.")]))
+    return Answer(lines([head, text]), (Entry("release", fields, "released", refers=entry.number),), (alert,))
+
+
+def refuse(form, site, sender, now):
+    stage = form.get("stage")
+    title = STAGES[stage].title if stage in STAGES else T_("sides")
+    head = foreman.head(site, T_("REFUSED"), site.next_number)
+    reason = T_("Reason: %(reason)s.", reason=form.get("reason")) if form.get("reason") else Text()
+    text = lines([head, T_("%(stage)s by %(name)s.", stage=title, name=sender.name), reason])
+    told = lines([text, T_("Work on it stops. Mend it, measure again, send the readings.")])
+    return Answer(text, (Entry("refuse", {"stage": stage, "reason": form.get("reason", "")}, "refused"),), (Alert("mason", told),))
+
+
+RELEASE = Kind(
+    name="release",
+    about=T_("Release: the supervisor releases a hold, with site and stage."),
+    example="release SITE dome",
+    cues=("act.release part", "act.release field.slope", "act.release"),
+    grammar="release",
+    roles=("supervisor",),
+    answer=answer,
+)
+REFUSE = Kind(
+    name="refuse",
+    about=T_("Refuse: the supervisor refuses a stage, with the reason."),
+    example="refuse SITE dome",
+    cues=("act.refuse part", "act.refuse"),
+    grammar="release",
+    roles=("supervisor",),
+    answer=refuse,
+)

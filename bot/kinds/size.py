@@ -1,0 +1,161 @@
+"""What plant for these animals and people, and the supervisor's word that fixes it."""
+
+from bot import foreman
+from bot.forms import Alert, Answer, Entry, Kind
+from bot.phrases import T_, Amount, Between, Head, Number, Size, Text, lines
+from bot.site import design_of, plan_key
+from calc import digestion, sizing
+from calc.design import findings
+from calc.errors import Missing
+from calc.sources import LEAST_DUNG_KG_D, PERSON_GAS_M3_D
+
+ANIMALS = {"buffalo": "buffalo", "calves": "calf", "goats": "goat", "pigs": "pig", "hens": "hen"}
+
+
+def answer(form, site, sender, now):
+    head = foreman.head(site, T_("SIZE"), site.next_number)
+    plan = _plan(form, site)
+    if plan is not None:
+        made = design_of(plan_key(plan))
+        return Answer(lines([head, _volume(made), _fix(site)]), (Entry("size", form.fields | {"plan": plan}),))
+    feed = _feed(form, site)
+    if feed.dung_kg_per_day < LEAST_DUNG_KG_D:
+        short = {"dung": Amount(feed.dung_kg_per_day, "kg", 0), "least": Amount(LEAST_DUNG_KG_D, "kg", 0)}
+        refused = T_("%(dung)s of dung a day is too little for a plant, least %(least)s. Weigh it on several days.", **short)
+        return Answer(lines([head, refused]), (Entry("size", form.fields, "outside"),))
+    temp_c = _temperature(form, site)
+    gas = digestion.gas_estimates(feed, temp_c, digestion.retention_d(temp_c))
+    plan = {"dung_kg_per_day": round(feed.dung_kg_per_day, 1), "temp_c": temp_c}
+    texts = [head, _told(form, feed, gas), _short_of(form, gas), _volume(design_of(plan_key(plan))), _fix(site)]
+    return Answer(lines(texts), (Entry("size", form.fields | {"plan": plan}),))
+
+
+def _plan(form, site):
+    """The plan of a size asked for outright, by the programme's meaning of size; None where it must be reckoned."""
+    if form.get("gas_m3_per_d"):
+        return {"gas_m3_per_day": form.get("gas_m3_per_d")}
+    volume = form.get("plant_m3")
+    if not volume:
+        return None
+    if site.rules.size_basis is None:
+        raise Missing("size_basis")
+    return {"gas_m3_per_day" if site.rules.size_basis == "gas_per_day" else "volume_m3": volume}
+
+
+def _feed(form, site):
+    if form.get("dung_kg_per_d"):
+        return sizing.feed_from_dung(form.get("dung_kg_per_d"))
+    animals = {ours: form.get(name) for name, ours in ANIMALS.items() if form.get(name)}
+    if form.get("cattle"):
+        animals[site.rules.cow] = form.get("cattle")
+    return sizing.feed_from_animals(animals, site.rules.kept)
+
+
+def _temperature(form, site):
+    temp_c = form.get("temp_c", site.rules.mean_temp_c)
+    if temp_c is None:
+        raise Missing("mean_temp_c")
+    return temp_c
+
+
+def _told(form, feed, gas):
+    """Dung, water, gas as a range, whom it cooks for."""
+    fewest, most = sizing.persons(gas.low)[0], sizing.persons(gas.high)[1]
+    hours = sizing.stove_hours(gas.low)[0], sizing.stove_hours(gas.high)[1]
+    heads = {
+        "cattle": T_("cows"),
+        "buffalo": T_("buffalo"),
+        "calves": T_("calves"),
+        "goats": T_("goats"),
+        "pigs": T_("pigs"),
+        "hens": T_("hens"),
+    }
+    counted = [T_("%(number)s %(animal)s", number=Number(form.get(name)), animal=word) for name, word in heads.items() if form.get(name)]
+    said = {
+        "dung": Amount(feed.dung_kg_per_day, "kg", 0),
+        "water": Amount(feed.water_l_per_day, "l", 0),
+        "gas": Between(gas.low, gas.high, "m3"),
+        "persons": Between(int(fewest), int(most), "", 0),
+        "hours": Between(*hours, "h", 1),
+    }
+    told = T_("dung %(dung)s + water %(water)s a day. Gas %(gas)s a day: cooks for %(persons)s people, one stove %(hours)s.", **said)
+    return lines([*counted, told])
+
+
+def _short_of(form, gas):
+    people = form.get("people")
+    if not people:
+        return Text()
+    need = tuple(people * each for each in PERSON_GAS_M3_D)
+    said = {"people": Number(people, 0), "need": Between(*need, "m3")}
+    if gas.high < need[0]:
+        return T_("%(people)s people need %(need)s: gas is short, keep the old stove too.", **said)
+    return T_("%(people)s people need %(need)s.", **said)
+
+
+def _volume(made):
+    said = {"gas": Amount(made.gas_m3_per_day, "m3", 1), "inside": Amount(made.vessel.inside_m3, "m3", 1), "days": int(made.retention_d)}
+    return T_("Plant: %(gas)s gas a day, %(inside)s inside, dung stays %(days)s days.", **said)
+
+
+def _fix(site):
+    return T_("Supervisor: fix %(site)s.", site=site.code)
+
+
+def fix(form, site, sender, now):
+    """The plan fixed: from a volume in the message, else from the last size reckoned for this site."""
+    plan = _plan(form, site)
+    if plan is None:
+        sized = site.last("size")
+        plan = sized.fields.get("plan") if sized else None
+    if plan is None:
+        return Answer(T_("%(site)s: no size on record. Send: size, animals, people. Nothing saved.", site=site.code))
+    plan = dict(plan) | {name: form.get(name) for name in ("dome", "shape") if form.get(name)}
+    made = design_of(plan_key(plan))
+    head = foreman.head(site, T_("PLAN"), site.next_number)
+    text = lines([head, _volume(made), _dimensions(made), _looked_at(made), T_("Test limit on record.")])
+    told = lines([head, T_("fixed by %(name)s.", name=sender.name), _dimensions(made)])
+    entry = Entry("fix", {"plan": plan, "greatest_pressure_pa": made.levels.greatest_pressure_pa})
+    return Answer(text, (entry,), (Alert("mason", told),))
+
+
+def _dimensions(made):
+    vessel = made.vessel
+    said = {"dome": made.dome, "width": Size(made.pit_diameter_m), "depth": Size(made.pit_depth_m), "string": Size(vessel.sphere_radius_m)}
+    text = T_("%(dome)s dome. Pit %(width)s wide, %(depth)s deep at the edge; dome string %(string)s.", **said)
+    if vessel.bottom_depth_m:
+        text += T_("Dish %(dish)s deeper.", dish=Size(vessel.bottom_depth_m))
+    if vessel.wall_height_m:
+        text += T_("Wall %(wall)s.", wall=Size(vessel.wall_height_m))
+    return text + T_("Gas never above %(head)s.", head=Head(made.levels.greatest_pressure_pa))
+
+
+def _looked_at(made):
+    found = findings(made)
+    return T_("Look at: %(what)s.", what=", ".join(what.replace("_", " ") for what, *_ in found)) if found else Text()
+
+
+SIZE = Kind(
+    name="size",
+    about=T_("Size: your animals and people, or kg of dung a day."),
+    example="size n cows n people",
+    cues=(
+        "act.size number",
+        "act.size item.dung",
+        "animal number -act.mix -act.log",
+        "mass item.dung act.daily",
+        "mass item.dung act.site",
+    ),
+    grammar="size",
+    roles=("mason", "supervisor", "farmer"),
+    answer=answer,
+)
+FIX = Kind(
+    name="fix",
+    about=T_("Fix: the supervisor fixes the plan of a site."),
+    example="fix SITE",
+    cues=("act.fix",),
+    grammar="fix",
+    roles=("supervisor",),
+    answer=fix,
+)

@@ -1,0 +1,98 @@
+"""A stage reported finished or not: missing readings, waits, hold or go."""
+
+from bot import foreman, stops
+from bot.forms import Alert, Answer, Entry, Kind
+from bot.phrases import T_, Clock, Day, Series, Text, lines
+from bot.stages import HOLD, STAGES, applies, standing
+
+
+def answer(form, site, sender, now):
+    stage = STAGES[form.get("stage")]
+    head = foreman.head(site, stage.title, site.next_number)
+    if form.get("state") != "done":
+        rain = (
+            T_("After rain look at sides, edge and water from above first.")
+            if form.get("note") == "rain" and stops.stage_of(site) in stops.OPEN
+            else Text()
+        )
+        text = lines([head, T_("noted as not done."), rain])
+        return Answer(text, (Entry("stage", form.fields, "not_done"),))
+    if not applies(stage, site):
+        return Answer(T_("%(site)s: this plant has no %(stage)s. Nothing saved.", site=site.code, stage=stage.title))
+    stands = standing(stage, site, now)
+    stopped = _stopped(stands, stage, site)
+    if stopped:
+        return Answer(lines([head, T_("not complete yet."), *stopped]), (Entry("stage", form.fields, "not_enough"),))
+    return _recorded(form, stage, site, sender, now, head)
+
+
+def _stopped(stands, stage, site):
+    """What stands against calling it done: earlier stages, readings, the time something must harden."""
+    texts = []
+    if stands.blocked_by:
+        titles = Series(tuple(STAGES[name].title for name in stands.blocked_by))
+        texts.append(T_("First finish: %(stages)s.", stages=titles))
+    if stands.outside:
+        name, found = stands.outside[0]
+        texts.append(foreman.reading(name, (found.worst,), found))
+    if stands.missing:
+        texts.append(foreman.wanted(stands.missing))
+    if stands.until is not None and not texts:
+        texts.append(T_("It may begin on %(day)s at the earliest: %(event)s.", day=Day(stands.until), event=stands.waiting))
+    return texts
+
+
+def _recorded(form, stage, site, sender, now, head):
+    entry = Entry("stage", form.fields, "recorded")
+    after = site.with_entries([entry], now, sender.person)
+    stands = standing(stage, after, now)
+    texts = [head, T_("done, recorded."), stage.unchecked]
+    alerts = []
+    if stage.hold == HOLD:
+        texts.append(T_("HOLD: no next step before your supervisor releases it. Asked %(time)s.", time=Clock(now, now)))
+        alerts.append(Alert("supervisor", _asked(after, stage, now, sender)))
+    elif stands.finished:
+        texts += [foreman.keep_wet(stage.name, site), foreman.next_step(after, now)]
+    if stage.hold == HOLD:
+        texts.append(foreman.keep_wet(stage.name, site))
+    if stage.hold not in (HOLD, None):
+        alerts.append(
+            Alert(
+                "supervisor",
+                T_(
+                    "%(site)s %(stage)s done by %(name)s. You may look at it; work goes on.",
+                    site=site.code,
+                    stage=stage.title,
+                    name=sender.name,
+                ),
+            )
+        )
+    if stage.name == "first_fill":
+        texts.append(T_("From now on NOBODY EVER goes in."))
+    alerts.append(Alert("farmer", T_("%(site)s: %(stage)s reported done.", site=site.code, stage=stage.title)))
+    return Answer(lines(texts), (entry,), tuple(alerts))
+
+
+def _asked(site, stage, now, sender):
+    """The request to release a hold, with the readings it is about."""
+    said = [
+        T_("HOLD %(site)s %(stage)s, done by %(name)s %(time)s.", site=site.code, stage=stage.title, name=sender.name, time=Clock(now, now))
+    ]
+    for name in stage.wants:
+        values, entry = site.reading(name)
+        if values is not None and name in foreman.NAMES:
+            from bot.stages import verdict
+
+            said.append(foreman.reading(name, values, verdict(site, name, values)))
+    said.append(T_("Send: release %(site)s %(stage)s, or refuse with the reason.", site=site.code, stage=stage.title))
+    return lines(said)
+
+
+KIND = Kind(
+    name="stage",
+    about=T_("Stages: say what is done, or not done."),
+    example="base done",
+    cues=("part act.done", "part not", "part act.not_yet", "act.done", "part unsure", "part state.no"),
+    grammar="stage",
+    answer=answer,
+)

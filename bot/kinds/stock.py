@@ -1,0 +1,64 @@
+"""Materials that came, were used, broke, or were counted."""
+
+from bot import foreman
+from bot.forms import Answer, Entry, Kind
+from bot.phrases import T_, Amount, Number, lines
+from bot.stock import moves, on_site
+
+WAYS = {"in": T_("came"), "out": T_("used"), "broken": T_("broken"), "have": T_("on site")}
+ITEMS = {
+    "cement_kg": (T_("cement"), "kg"), "sand_m3": (T_("sand"), "m3"), "gravel_m3": (T_("gravel"), "m3"), "bricks": (T_("bricks"), ""),
+    "bar_kg": (T_("bars"), "kg"), "bar_m": (T_("bars"), "m"), "mesh": (T_("mesh"), ""), "waterproofer_l": (T_("waterproofer"), "l"),
+    "paint_l": (T_("paint"), "l"), "lime_kg": (T_("lime"), "kg"),
+}  # fmt: skip
+
+
+def answer(form, site, sender, now):
+    told = list(moves(form.fields))
+    after = site.with_entries([Entry("stock", form.fields)], now, sender.person)
+    left = on_site(after)
+    head = foreman.head(site, T_("STOCK"), site.next_number)
+    texts = [head, *(_moved(way, item, quantity, site) for way, item, quantity in told)]
+    for item in dict.fromkeys(item for _, item, _ in told):
+        texts.append(_left(item, left[item], site))
+    return Answer(lines(texts), (Entry("stock", form.fields),))
+
+
+def _moved(way, item, quantity, site):
+    return T_("%(item)s %(way)s: %(amount)s.", item=ITEMS[item][0], way=WAYS[way], amount=_amount(item, quantity, site))
+
+
+def _left(item, quantity, site):
+    if quantity < 0:
+        return T_("More %(item)s used than came: count what is there, send: %(item)s stock and the number.", item=ITEMS[item][0])
+    return T_("%(item)s on site by the log: %(amount)s.", item=ITEMS[item][0], amount=_amount(item, quantity, site))
+
+
+def _amount(item, quantity, site):
+    """Cement in bags and kg, the rest in its own unit."""
+    if item == "cement_kg" and site.rules.bag_kg:
+        bags = Number(quantity / site.rules.bag_kg, 1)
+        return T_("%(bags)s bags (%(kg)s)", bags=bags, kg=Amount(quantity, "kg", 0))
+    unit = ITEMS[item][1]
+    return Amount(quantity, unit, 2) if unit else Number(quantity, 0)
+
+
+KIND = Kind(
+    name="stock",
+    about=T_("Stock: what came, was used, broke, or is there."),
+    example="nn bags cement came",
+    cues=(
+        "act.arrived item",
+        "act.used item",
+        "act.have item",
+        "act.broken item",
+        "act.arrived container",
+        "act.used container",
+        "item container -part",
+        "item.bricks number -part -act.cast",
+        "act.in_stock item number",
+    ),  # fmt: skip
+    grammar="stock",
+    roles=("mason", "supervisor", "farmer"),
+    answer=answer,
+)

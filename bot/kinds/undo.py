@@ -1,0 +1,97 @@
+"""The last entry taken back, or one number of it changed; both stay in the log."""
+
+from bot import foreman
+from bot.forms import Answer, Entry, Form, Kind
+from bot.phrases import T_, lines
+from calc.units import from_si, si
+
+UNDOABLE = (
+    "pit", "base", "wall", "dome", "coats", "curing", "water_test", "gas_test", "leak", "covers", "stock", "stage", "size",
+)  # fmt: skip
+UNITS = (None, "m", "cm", "mm", "ft", "in")
+
+
+def answer(form, site, sender, now):
+    own = [e for e in site.live if e.by == sender.person.id and e.kind in UNDOABLE]
+    if form.get("target") == "last":
+        return _take_back(own[-1] if own else None, site)
+    for entry in reversed(own):
+        changed = _changed(form, entry)
+        if changed is not None:
+            return _corrected(entry, changed, form, site, sender, now)
+    return Answer(T_("No such number in your entries here. Nothing changed. Send LOG to see them."))
+
+
+def _take_back(entry, site):
+    if entry is None:
+        return Answer(T_("%(site)s: no entry of yours to take back. Nothing changed.", site=site.code))
+    head = foreman.head(site, T_("UNDO"), site.next_number)
+    said = {"number": entry.number, "kind": (entry.fields.get("stage") or entry.kind).replace("_", " ")}
+    text = T_("#%(number)s %(kind)s does not count any more. It stays in the log. Send the right one.", **said)
+    return Answer(lines([head, text]), (Entry("undo", {}, None, (), entry.number),))
+
+
+def _changed(form, entry):
+    """The fields of an entry with the number changed, or None where it is not in it."""
+    name, new, old = form.get("fix"), form.get("new"), form.get("old")
+    if name in entry.fields:
+        return entry.fields | {name: _like(entry.fields[name], new)}
+    if old is None:
+        return None
+    for key, value in entry.fields.items():
+        fresh = _swapped(key, value, old, new)
+        if fresh is not None:
+            return entry.fields | {key: fresh}
+    return None
+
+
+def _like(value, new):
+    return [new] if isinstance(value, list | tuple) and not isinstance(new, list | tuple) else new
+
+
+def _swapped(key, value, old, new):
+    """A value with the old number replaced by the new one, in the unit in which the old one was said."""
+    values = value if isinstance(value, list | tuple) else [value]
+    if not all(isinstance(each, int | float) and not isinstance(each, bool) for each in values):
+        return None
+    for unit in UNITS if key.endswith("_m") else (None,):
+        said = [from_si(each, unit) if unit else each for each in values]
+        if any(abs(each - old) < 1e-6 * max(abs(old), 1) for each in said):
+            fresh = [new if abs(each - old) < 1e-6 * max(abs(old), 1) else each for each in said]
+            back = [si(each, unit) if unit else each for each in fresh]
+            return back if isinstance(value, list | tuple) else back[0]
+    return None
+
+
+def _corrected(entry, fields, form, site, sender, now):
+    """The old entry taken back and the changed one answered as if it had just come."""
+    from bot.kinds import BY_NAME
+
+    undo = Entry("undo", {"corrected": True}, None, (), entry.number)
+    after = site.with_entries([undo], now, sender.person)
+    if entry.kind == "stock":
+        fields = _cement(fields, form, site)
+    values = {name: tuple(value) if isinstance(value, list) else value for name, value in fields.items()}
+    again = BY_NAME[entry.kind].answer(Form(entry.kind, values, (), form.feet), after, sender, now)
+    head = foreman.head(site, T_("CORRECTION"), site.next_number)
+    text = lines([head, T_("of #%(number)s, which stays in the log.", number=entry.number), again.reply])
+    return Answer(text, (undo, *again.entries), again.alerts)
+
+
+def _cement(fields, form, site):
+    """Bags and kilograms of cement say the same."""
+    bags = next((name for name in fields if name.endswith("cement_bags")), None)
+    if bags and site.rules.bag_kg:
+        return fields | {bags.replace("bags", "kg"): fields[bags] * site.rules.bag_kg}
+    return fields
+
+
+KIND = Kind(
+    name="undo",
+    about=T_("Undo: take back your last entry, or change one number."),
+    example="undo",
+    cues=("act.undo", "act.wrong", "number not.not item", "item number not.rather", "number not.not container"),
+    grammar="undo",
+    roles=("mason", "supervisor", "farmer"),
+    answer=answer,
+)

@@ -1,0 +1,135 @@
+"""The one short question that goes back where a message has two readings or something is missing.
+
+Every question says that nothing is saved; examples show nnn, never a number that could come back as a reading.
+"""
+
+from datetime import datetime
+
+from bot.forms import Ask, Asked, Form, Understood
+from bot.phrases import T_, Length, Number, Size, Text
+from bot.reading.clean import clean
+from bot.reading.measures import Measure, gather
+from bot.reading.words import tag
+
+_TEXTS = {
+    "empty": lambda v: T_("Empty message. Send HELP for what to write."),
+    "too_long": lambda v: T_("Too long to read. Nothing saved. Send one thing at a time, under 160 letters."),
+    "two_sites": lambda v: T_("Two sites in one message: %(sites)s. Nothing saved. Send one message for each site.", **v),
+    "which_site": lambda v: T_("Which site: %(sites)s? Nothing saved. Send the code.", **v),
+    "unclear_number": lambda v: T_("Cannot read the number %(text)s without guessing. Nothing saved. Send one number with one unit.", **v),
+    "unclear_readings": lambda v: T_("Cannot read %(text)s without guessing. Nothing saved. Send each reading as number and unit.", **v),
+    "left_over": lambda v: T_("What is %(text)s? Nothing saved. Send again with a word for every number.", **v),
+    "no_reading": lambda v: T_("No reading found. Nothing saved. Send number and unit, as nnn cm."),
+    "unit_missing": lambda v: T_("%(text)s: which unit, m, cm or ft? Nothing saved. Send the unit or all again.", **v),
+    "which_unit": lambda v: T_("%(text)s: which unit, m, cm, mm, ft or in? Nothing saved. Send the unit or all again.", **v),
+    "which_field": lambda v: T_("%(text)s: which is the depth, which the width? Nothing saved. Send a word with each number.", **v),
+    "tape_reading": lambda v: T_("%(text)s is no tape reading. Nothing saved. Use the tape, send cm or ft and in.", **v),
+    "denied": lambda v: T_("%(text)s: it says not. Nothing saved. Send the reading that is right.", **v),
+    "container_litres": lambda v: T_("How many litres in one %(container)s? Nothing saved. Send the amount in m3, litres or kg.", **v),
+    "total_or_each": lambda v: T_(
+        "%(text)s of dung: from all animals together, or from each? Nothing saved. Send kg from all in one day.", **v
+    ),
+    "cows_or_m3": lambda v: T_("%(number)s cows or %(number)s m3? Nothing saved. Send: size %(number)s cows, or size %(number)s m3.", **v),
+    "cows_or_dung": lambda v: T_("Which size for? Send the animals and the people, or kg of dung in a day."),
+    "animals_unclear": lambda v: T_("Which number is which animal? Nothing saved. Send: number, animal, number, people."),
+    "which_item": lambda v: T_("Which material? Nothing saved. Send: number, unit, material, came or used."),
+    "how_many": lambda v: T_("How much %(item)s? Nothing saved. Send number, unit, material.", **v),
+    "bag_mass": lambda v: T_("How many kg is one bag here? Nothing saved. Send the cement in kg."),
+    "bags_or_kg": lambda v: T_("%(text)s of cement: bags or kg? Nothing saved. Send the unit.", **v),
+    "item_unit": lambda v: T_("%(text)s of %(item)s: which unit? Nothing saved. Send bags, pieces, kg, m3 or litres.", **v),
+    "in_or_used": lambda v: T_("Came or used? Nothing saved. Send CAME or USED."),
+    "which_job": lambda v: T_("Mix for which job: base, wall, dome, plaster, outlet, covers? Nothing saved. Send the job or a ratio."),
+    "mix_by_cement": lambda v: T_("A mix starts from cement in bags or kg. Send: mix, job, number of bags."),
+    "weighed_unclear": lambda v: T_("Cannot sort this mix: %(text)s. Send kg cement, kg sand, kg gravel, l water.", **v),
+    "which_stage": lambda v: T_("Which stage? Nothing saved. Send: base done, wall done, dome done."),
+    "done_or_not": lambda v: T_("Is the %(stage)s finished now? Nothing saved. Send: %(stage)s done, or %(stage)s not done.", **v),
+    "release_or_refuse": lambda v: T_("Release or refuse? Nothing saved. Send RELEASE or REFUSE with site and stage."),
+    "undo_or_amount": lambda v: T_(
+        "Take back the last entry, or is %(text)s an amount? Nothing changed. Send UNDO alone, or the amount again.", **v
+    ),
+    "what_is_wrong": lambda v: T_("What is wrong? Nothing changed. Send UNDO, or: wrong, the reading, the right number."),
+    "one_number": lambda v: T_("One correction at a time. Nothing changed. Send: wrong, the reading, the right number."),
+    "nothing_to_change": lambda v: T_("No such number in your entries here. Nothing changed. Send LOG to see them."),
+    "which_language": lambda v: T_("Which language? English, Hindi, Kiswahili or French."),
+    "which_units": lambda v: T_("Which units? Send: units metric, or units feet."),
+    "how_long": lambda v: T_("How many hours between the two readings? Nothing saved. Send the hours."),
+    "gauge_unit": lambda v: T_("Read the water tube in cm, both legs. Nothing saved. Send start and end as nnn cm."),
+    "range": lambda v: _out_of_range(v),
+    "change": lambda v: T_(
+        "Change %(old)s to %(new)s? Nothing changed yet. Send YES or NO.", old=Number(v["old"], 3), new=Number(v["new"], 3)
+    ),
+}
+
+
+def _out_of_range(values):
+    value, low, high, likely = (values[name] for name in ("value_m", "low_m", "high_m", "likely_m"))
+    named = {"value": Length(value), "low": Size(low), "high": Size(high)}
+    said = T_("STOP. %(value)s is outside %(low)s to %(high)s. Not saved. Check unit and tape, measure again.", **named)
+    return said + (T_("Is it %(likely)s?", likely=Length(likely)) if likely else Text())
+
+
+def _feet(question):
+    """The two readings of feet with a point, side by side."""
+    first, second = (next(iter(_lengths(option))) for option in question.options[:2])
+    named = {"text": question.values["text"], "first": Length(first, feet=True), "second": Size(second)}
+    return T_("%(text)s: is it %(first)s, or %(second)s? Nothing saved. Send 1 or 2, or metres.", **named)
+
+
+def _lengths(form):
+    for name, value in form.fields.items():
+        if name.endswith("_m"):
+            yield from value if isinstance(value, tuple) else (value,)
+
+
+def asked(question):
+    """Return the Text of an Ask or Confirm."""
+    if question.code == "feet_inch_or_decimal" and len(question.options) > 1:
+        return _feet(question)
+    return _TEXTS[question.code](question.values)
+
+
+def kept(question, text, now):
+    """Return an open question as plain values, to be kept with the person until it is answered."""
+    options = question.options if isinstance(question, Ask) else (question.form,)
+    kind = question.kind if isinstance(question, Ask) else question.form.kind
+    rows = [{"kind": o.kind, "fields": o.fields, "inferred": o.inferred, "feet": o.feet} for o in options]
+    return {"kind": kind, "code": question.code, "options": rows, "text": text, "at": now.isoformat()}
+
+
+def open_question(row):
+    """Return the Asked of what `kept` kept."""
+    options = tuple(
+        Form(o["kind"], {k: tuple(v) if isinstance(v, list) else v for k, v in o["fields"].items()}, tuple(o["inferred"]), o["feet"])
+        for o in row["options"]
+    )
+    return Asked(row["kind"], row["code"], options, datetime.fromisoformat(row["at"]), row["text"])
+
+
+def choice(outcome, text, question, words):
+    """The Understood or Unread that a short answer to an open question makes, or None where it is none.
+
+    "1" and "second" choose a reading, "no" drops it, "yes" with the number confirms one out of range.
+    """
+    pieces = tag(clean(text), words)
+    first = pieces[0] if pieces else None
+    if first is None or isinstance(outcome, Understood):
+        return None
+    if question.code in ("range", "change"):
+        return _confirmed(pieces, question, words)
+    if len(question.options) > 1 and len(pieces) == 1:
+        order = first.concept("order") or (first.text if first.text.isdigit() else None)
+        if order and 1 <= int(order) <= len(question.options):
+            return Understood((question.options[int(order) - 1],))
+    return None
+
+
+def _confirmed(pieces, question, words):
+    said_yes = pieces[0].has("state.yes")
+    if not said_yes:
+        return None
+    if question.code == "change":
+        return Understood(question.options)
+    numbers = [piece for piece in gather(pieces, words) if isinstance(piece, Measure) and piece.readings]
+    wanted = [value for form in question.options for value in _lengths(form)]
+    repeated = numbers and any(abs(numbers[0].readings[0] - value) < 0.005 for value in wanted)
+    return Understood(question.options) if repeated else None

@@ -1,0 +1,164 @@
+"""One plant being built, as its log tells it: plain values, derived afresh for every message, stored nowhere."""
+
+import json
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
+from functools import cache, cached_property
+
+from calc import designs, sizing
+from calc.design import Design
+from calc.vessel import Vessel, shape
+
+SHIFT = timedelta(hours=12)  # a check of the pit sides, a count of people in the pit, holds for one shift
+
+
+@dataclass(frozen=True)
+class Rules:
+    """The programme's settings that answers depend on; see programme.py for what each means."""
+
+    programme: str = ""
+    zone: str = "UTC"
+    emergency_text: str = "Call local rescue and your supervisor."
+    size_basis: str | None = None
+    mean_temp_c: float | None = None
+    cow: str = "local_cow"
+    kept: str = "stabled"
+    cement: str = "unknown"
+    hot_dry: bool = False
+    soil: str | None = None
+    bag_kg: float | None = None
+    litres: dict = field(default_factory=dict)
+    bucket: str = "bucket"
+    packs: dict = field(default_factory=dict)
+    tolerances: dict = field(default_factory=dict)
+    strip_d: float | None = None
+    prices: tuple = ()
+
+
+@dataclass(frozen=True)
+class Logged:
+    """An entry as it stands in the log of its site."""
+
+    number: int
+    kind: str
+    at: datetime
+    by: int | None
+    name: str
+    fields: dict
+    verdict: str | None = None
+    cautions: tuple = ()
+    refers: int | None = None
+
+
+@dataclass(frozen=True)
+class Site:
+    """A site: its plan, the programme's rules, the stage it stood at when loaded, and its log."""
+
+    code: str
+    name: str
+    rules: Rules
+    plan: dict | None = None
+    planned_by: str | None = None  # who released the plan: without a name there is no pressure figure
+    started_at: str = "site"
+    log: tuple = ()
+
+    @cached_property
+    def live(self):
+        """The entries that count: without those taken back or replaced by a correction."""
+        void = {entry.refers for entry in self.log if entry.kind in ("undo", "correction") and entry.refers}
+        return tuple(entry for entry in self.log if entry.number not in void and entry.kind != "undo")
+
+    @cached_property
+    def next_number(self):
+        """The number the next entry will have."""
+        return 1 + max((entry.number for entry in self.log), default=0)
+
+    @cached_property
+    def plan_now(self):
+        """The plan in force: the last one fixed by message, else the programme file's."""
+        fixed = [entry for entry in self.live if entry.kind == "fix"]
+        return fixed[-1].fields["plan"] if fixed else self.plan
+
+    @cached_property
+    def design(self):
+        """The Design of the plan in force, or None while none is fixed."""
+        return design_of(plan_key(self.plan_now)) if self.plan_now else None
+
+    @cached_property
+    def plan_released_by(self):
+        """Who stands for the plan in force."""
+        fixed = [entry for entry in self.live if entry.kind == "fix"]
+        return fixed[-1].name if fixed else self.planned_by
+
+    def with_entries(self, entries, now, person):
+        """The site as it will be with these entries in its log."""
+        first = self.next_number
+        by = (person.id, person.name) if person else (None, "")
+        more = (Logged(first + n, e.kind, now, *by, e.fields, e.verdict, e.cautions, e.refers) for n, e in enumerate(entries))
+        return replace(self, log=self.log + tuple(more))
+
+    def last(self, *kinds):
+        """The last live entry of one of these kinds, or None."""
+        return next((entry for entry in reversed(self.live) if entry.kind in kinds), None)
+
+    def reading(self, name):
+        """(value, entry) of the last live reading of a field, or (None, None)."""
+        for entry in reversed(self.live):
+            if entry.kind not in ("release", "undo") and name in entry.fields:
+                return entry.fields[name], entry
+        return None, None
+
+    def fresh(self, name, now, life=SHIFT):
+        """The last value of a field that was said within its life, else None: not reported."""
+        value, entry = self.reading(name)
+        return value if entry is not None and now - entry.at <= life else None
+
+    def since(self, moment, *names):
+        """True if one of the fields was reported "yes" after a moment."""
+        return any(e.at >= moment and any(e.fields.get(name) == "yes" for name in names) for e in self.live)
+
+    @cached_property
+    def ever_filled(self):
+        """True once slurry was ever reported, also in an entry taken back since: nothing sets it back."""
+        stages = {entry.fields.get("stage") for entry in self.log if entry.fields.get("state") == "done"}
+        from_start = self.started_at in ("first_gas", "handover", "use")
+        return from_start or bool(stages & {"first_fill", "first_gas", "handover"})
+
+
+def plan_key(plan):
+    """A plan as one text, the same for the same plan."""
+    return json.dumps(plan, sort_keys=True)
+
+
+@cache
+def design_of(plan):
+    """Return the Design of a plan given as JSON: gas a day, a volume, weighed dung, or a drawing."""
+    wanted = json.loads(plan)
+    if "radius_m" in wanted:
+        return _drawn(wanted)
+    how = {"form": shape(wanted.get("shape", "cap_on_bowl"), wanted.get("bottom")), "dome": wanted.get("dome", "brick")}
+    temp_c = wanted.get("temp_c")
+    if "gas_m3_per_day" in wanted:
+        return designs.for_gas(wanted["gas_m3_per_day"], temp_c, **how)
+    if "volume_m3" in wanted:
+        return designs.for_volume(wanted["volume_m3"], temp_c, **how)
+    return designs.for_feed(sizing.feed_from_dung(wanted["dung_kg_per_day"]), temp_c, **how)
+
+
+def _drawn(wanted) -> Design:
+    bottom = wanted.get("bottom", "flat")
+    vessel = Vessel(wanted["radius_m"], wanted["dome_rise_m"], wanted.get("wall_height_m", 0.0), bottom, wanted.get("bottom_depth_m", 0.0))
+    chamber_m = (wanted["chamber_length_m"], wanted["chamber_width_m"], wanted["chamber_depth_m"])
+    feed = sizing.feed_from_dung(wanted["dung_kg_per_day"]) if "dung_kg_per_day" in wanted else None
+    pit = {name: wanted[name] for name in ("pit_diameter_m", "pit_depth_m") if name in wanted}
+    form = "cylinder_cap" if wanted.get("wall_height_m") else "cap_on_bowl"
+    return designs.drawing(
+        vessel,
+        wanted["zero_line_m"],
+        chamber_m,
+        dome=wanted.get("dome", "brick"),
+        form=form,
+        feed=feed,
+        gas_m3_per_day=wanted.get("gas_m3_per_day"),
+        **pit,
+    )

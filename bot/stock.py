@@ -1,0 +1,45 @@
+"""Materials at a site, from its log: what came, was used, broke; a count on site starts afresh."""
+
+AMOUNTS = ("cement_kg", "sand_m3", "gravel_m3", "stone_m3", "bricks", "bar_kg", "mesh", "waterproofer_l", "paint_l", "lime_kg")
+SAME = {"stone_m3": "gravel_m3"}
+
+
+def moves(fields):
+    """Yield (way, item, quantity) of a stock entry: "in", "out", "broken" or "have"."""
+    for name, value in fields.items():
+        way, item = _named(name, fields.get("dir"))
+        if way:
+            yield way, SAME.get(item, item), value
+    if {"rod_dia_m", "rod_count", "rod_len_m"} <= set(fields):
+        yield fields.get("dir", "in"), "bar_m", fields["rod_count"] * fields["rod_len_m"]
+
+
+def _named(name, way):
+    if name in AMOUNTS:
+        return way, name
+    for prefix in ("in", "out", "have", "broken"):
+        if name.startswith(prefix + "_") and name[len(prefix) + 1 :] in AMOUNTS:
+            return prefix, name[len(prefix) + 1 :]
+    return None, name
+
+
+def come(site):
+    """Item -> all that came to a site and was not broken, whether used by now or not."""
+    total = {}
+    for entry in site.live:
+        for way, item, quantity in moves(entry.fields) if entry.kind == "stock" else ():
+            if way in ("in", "broken"):
+                total[item] = total.get(item, 0.0) + (quantity if way == "in" else -quantity)
+    return total
+
+
+def on_site(site):
+    """Item -> what should lie at a site now; a count that was sent overrides what came before it."""
+    left = {}
+    for entry in site.live:
+        for way, item, quantity in moves(entry.fields) if entry.kind == "stock" else ():
+            if way == "have":
+                left[item] = quantity
+            else:
+                left[item] = left.get(item, 0.0) + (quantity if way == "in" else -quantity)
+    return left

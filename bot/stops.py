@@ -1,0 +1,192 @@
+"""The dangers at a site: facts from its log and the message at hand -> rules that hold -> the sentences said first."""
+
+from dataclasses import fields as fields_of
+from datetime import timedelta
+from math import ceil, floor
+
+from bot.cautions import caution
+from bot.phrases import T_, Amount, Length, Size, Text, lines
+from bot.site import SHIFT
+from calc.facts import Facts
+from calc.hazards import NOTE, STOP, WARN, judge
+
+OPEN = ("pit", "base", "wall")  # stages at which the pit stands open
+DEEPER_M = 0.1
+_NAMES = {field.name for field in fields_of(Facts)}
+_YES = {"yes": True, "no": False, "ok": True}
+_DIRECT = (  # message fields that are facts under the same name
+    "slope_run_m", "spoil_edge_m", "ladder_above_edge_m", "water_in_pit_m", "people_in_pit", "watcher", "fence", "soil",
+    "seepage", "engine_in_pit", "crack", "slab_length_m", "slab_width_m", "slab_thickness_m", "lifters", "least_temp_c",
+    "thunder_min",
+)  # fmt: skip
+_LASTING = ("slope_run_m", "spoil_edge_m", "soil")  # said once, they hold until said again
+_UNITS = {"_c": "C", "_h": "h", "_min": "min"}
+
+
+def stage_of(site):
+    """The stage the rules go by: the first one not finished, "use" where all are."""
+    from bot.stages import current
+
+    found = current(site)
+    return "use" if found is None else found.name
+
+
+def facts(site, form, now, **more):
+    """Return the Facts of a site at a moment: this message first, then what the log says and still holds."""
+    known = {name: _value(site, form, name, now) for name in _DIRECT}
+    depth = form.get("pit_depth_m") or site.reading("pit_depth_m")[0]
+    stage = more.pop("stage", stage_of(site))
+    if stage in OPEN and depth:
+        known |= {"depth_m": max(depth), "bowl_m": _bowl(site, form)}
+        known |= _sides(site, form, now, max(depth))
+    if form.get("thunder") == "yes":
+        known["thunder_min"] = 0
+    for name in ("pit_top_dia_m", "pit_bottom_dia_m"):
+        if form.get(name):
+            known[name.replace("dia", "d")] = form.get(name)[0]
+    known["ladder"] = None if known["ladder_above_edge_m"] is None else True
+    if form.get("ladder") == "no":
+        known["ladder"] = False
+    known["slurry_ever_filled"] = site.ever_filled
+    known["cement"] = "ordinary" if site.rules.cement == "opc" else site.rules.cement
+    known["hot_dry"] = site.rules.hot_dry
+    if stage not in OPEN:
+        for name in ("slope_run_m", "spoil_edge_m", "people_in_pit", "soil", "ladder_above_edge_m", "ladder", "watcher"):
+            known[name] = None
+    return Facts(stage=stage, **{name: value for name, value in (known | more).items() if name in _NAMES})
+
+
+def _value(site, form, name, now):
+    value = form.get(name)
+    if value is None:
+        value = site.reading(name)[0] if name in _LASTING else site.fresh(name, now)
+    if value is None and name == "soil":
+        value = site.rules.soil
+    if isinstance(value, tuple | list):
+        value = value[0]
+    return _YES.get(value, value) if isinstance(value, str) and name != "soil" else value
+
+
+def _bowl(site, form):
+    """How much deeper the middle is: as measured, else as drawn, for the deepest point counts."""
+    said = form.get("pit_dish_m") or site.reading("pit_dish_m")[0]
+    if said:
+        return max(said)
+    return site.design.vessel.bottom_depth_m if site.design is not None else 0.0
+
+
+def _sides(site, form, now, depth_m):
+    """What is known of the sides of the pit: when they were last looked at, and whether a release still stands."""
+    looked = site.last("pit")
+    looking = any(form.get(name) is not None for name in ("pit_depth_m", "pit_dia_m", "soil", "watcher", "slope_run_m", "spoil_edge_m"))
+    checked = now if looking else looked.at if looked else None
+    told = {"check_h": None if checked is None else (now - checked) / timedelta(hours=1)}
+    rained = form.get("rain") == "yes" or (checked is not None and site.since(checked, "rain"))
+    told["rain_since_check"] = True if rained else None
+    signed = release(site)
+    if signed is not None:
+        void = void_by(site, form, now, signed, depth_m)
+        told |= {"side_protection": "void" if void else signed.fields["protection"], "approval_void": bool(void) or None}
+        told["release_h"] = (now - signed.at) / timedelta(hours=1)
+    return told
+
+
+def release(site):
+    """The last release of the pit sides, whether or not it still stands, or None."""
+    given = [e for e in site.live if e.kind in ("release", "refuse") and e.fields.get("stage") == "sides"]
+    return given[-1] if given and given[-1].kind == "release" else None
+
+
+def soil_of(site):
+    """The soil class last said, else the programme's, else None."""
+    return site.reading("soil")[0] or site.rules.soil
+
+
+def void_by(site, form, now, signed, depth_m):
+    """What has ended a release of the sides: "age", "rain", "water", "crack", "deeper", "soil", or None."""
+    if now - signed.at > SHIFT:
+        return "age"
+    for name, field in (("rain", "rain"), ("water", "seepage"), ("crack", "crack")):
+        if form.get(field) == "yes" or site.since(signed.at, field):
+            return name
+    water = form.get("water_in_pit_m") or next(
+        (e.fields["water_in_pit_m"] for e in site.live if e.at >= signed.at and "water_in_pit_m" in e.fields), None
+    )
+    if water and max(water) > 0:
+        return "water"
+    if depth_m >= signed.fields["value_m"] + DEEPER_M - 1e-9:
+        return "deeper"
+    return "soil" if form.get("soil") not in (None, signed.fields.get("soil")) else None
+
+
+def said(hazard, site):
+    """The short text of a hazard, its slots filled."""
+    return _filled(caution(hazard.rule, hazard.level).short, hazard, site)
+
+
+def told(hazard, site):
+    """The long text of a hazard where all its values are known, else the short one."""
+    texts = caution(hazard.rule, hazard.level)
+    known = all(value is not None for value in hazard.values.values())
+    return _filled(texts.long if known else texts.short, hazard, site)
+
+
+def _filled(text, hazard, site):
+    slots = {name: worded(name, value) for name, value in hazard.values.items() if f"%({name})s" in text}
+    own = {"emergency": site.rules.emergency_text if site else "", "release": "", "reading": "", "time": "", "stage": "", "text": ""}
+    slots |= {name: value for name, value in own.items() if f"%({name})s" in text and name not in slots}
+    if "%(fact)s" in text and "fact" not in slots:
+        slots["fact"] = ", ".join(map(spoken, hazard.values.get("facts", ())))
+    return T_(text, **slots)
+
+
+def worded(name, value):
+    """A value of a hazard as the site says it, by the unit in its name; masses are rounded up, ages down."""
+    if value is None:
+        return T_("not reported")
+    if isinstance(value, tuple):
+        return ", ".join(map(spoken, value))
+    if name in ("test_head_m", "head_limit_m", "gas_head_m", "gas_head_limit_m", "test_limit_m"):
+        return Amount(value * 100, "cm", 0)
+    if name.endswith("_m"):
+        return Length(value) if name.startswith(("depth", "deepest", "slab")) else Size(value)
+    if name.endswith("_kg"):
+        return Amount(ceil(value - 1e-9), "kg", 0)
+    if name.endswith("_d"):
+        return Amount(floor(value + 1e-9), "days", 0)
+    unit = next((unit for tail, unit in _UNITS.items() if name.endswith(tail)), "")
+    return Amount(value, unit, 1) if isinstance(value, int | float) else str(value)
+
+
+def spoken(name):
+    """A fact's name without its unit: "spoil_edge_m" -> "spoil edge"."""
+    head, _, tail = name.rpartition("_")
+    return (head if head and tail in ("m", "h", "d", "c", "kg", "min", "y") else name).replace("_", " ")
+
+
+def stops(hazards):
+    """The hazards of the highest level."""
+    return tuple(hazard for hazard in hazards if hazard.level == STOP)
+
+
+def opening(hazards, site):
+    """(Text that goes first, rules in it): the gravest STOP in full, the others by their names."""
+    grave = stops(hazards)
+    if not grave:
+        return Text(), ()
+    more = T_("More: WHY %(rules)s.", rules=", ".join(hazard.rule for hazard in grave[1:])) if len(grave) > 1 else Text()
+    return lines([said(grave[0], site), more]), tuple(hazard.rule for hazard in grave)
+
+
+def reminder(hazards, site, now):
+    """(Text, rules): one warning or note that was not said at this site today, or none."""
+    day = timedelta(days=1)
+    spent = {rule for entry in site.log if now - entry.at < day for rule in entry.cautions}
+    ranked = [h for h in hazards if h.level == WARN and h.rule != "X3"] + [h for h in hazards if h.level == NOTE]
+    fresh = next((hazard for hazard in ranked if hazard.rule not in spent), None)
+    return (said(fresh, site), (fresh.rule,)) if fresh else (Text(), ())
+
+
+def at(site, form, now, **more):
+    """The dangers at a site with this message."""
+    return judge(facts(site, form, now, **more))
