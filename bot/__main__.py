@@ -1,0 +1,334 @@
+"""The command line: joins settings, book, programme and the terminal to the road."""
+
+import gc
+
+gc.disable()  # nothing made while the libraries load is garbage; on again where a command goes on
+
+import argparse
+import json
+import logging
+import sys
+import tempfile
+from datetime import UTC, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from bot.config import Settings
+
+LOCAL = "the programme's own time where no zone is given"
+
+
+def main(argv=None):
+    """Run one command and return its exit status."""
+    args = _parser().parse_args(argv)
+    settings = Settings()
+    logging.basicConfig(level=settings.log_level, stream=sys.stderr, format="%(levelname)s %(name)s %(message)s")
+    try:
+        return args.run(args, settings) or 0
+    except Stopped as stopped:
+        print(stopped, file=sys.stderr)
+        return 2
+
+
+class Stopped(Exception):
+    """A command that cannot go on, and why."""
+
+
+def _parser():
+    parser = argparse.ArgumentParser(prog="pegline", description="Messages for people who build household biogas plants.")
+    commands = parser.add_subparsers(required=True, metavar="command")
+
+    def command(name, run, about, *arguments):
+        sub = commands.add_parser(name, help=about, description=about)
+        for flags, more in arguments:
+            sub.add_argument(*flags, **more)
+        sub.set_defaults(run=run)
+
+    command("chat", _chat, "a conversation in the terminal, as any person of the programme")
+    command(
+        "say", _say, "one message through the whole road; prints what goes out",
+        (["--from"], {"dest": "sender", "required": True, "help": "a number, or the short name of a person; stranger is nobody"}),
+        (["--at"], {"help": f"when it is sent, ISO 8601; {LOCAL}"}),
+        (["--id"], {"help": "the message's own id: sent twice, it is answered once"}),
+        (["--json"], {"action": "store_true", "help": "one JSON object a line"}),
+        (["text"], {}),
+    )  # fmt: skip
+    command("talk", _talk, "run a conversation script on a fresh book", (["file"], {"type": Path}))
+    command(
+        "read", _read, "texts on standard input, one a line -> what is understood; stores nothing",
+        (["--jsonl"], {"action": "store_true", "help": "JSON also where the output is a terminal"}),
+        (["--site"], {"help": "read as at this site, with its plan"}),
+    )  # fmt: skip
+    command(
+        "design", _design, "dimensions, levels, pressure and bill of a plant",
+        (["--gas-m3-per-day"], {"type": float}), (["--volume-m3"], {"type": float}), (["--dung-kg-per-day"], {"type": float}),
+        (["--temp-c"], {"type": float, "help": "mean yearly air temperature; without it the nominal 40 l/kg and 40 days"}),
+        (["--shape"], {"default": "cap-on-bowl", "help": "cap-on-bowl or cylinder-cap"}),
+        (["--bottom"], {"help": "bowl, flat or cone, of a cylinder"}),
+        (["--rise"], {"type": float, "help": "dome rise over inside radius; 1 is a hemisphere"}),
+        (["--dome"], {"default": "brick", "help": "brick, ferrocement or concrete"}),
+        (["--store-share"], {"type": float, "help": "gas store as a share of a day's gas"}),
+        (["--json"], {"action": "store_true"}),
+    )  # fmt: skip
+    command("load", _load, "load a programme file into the book", (["file"], {"type": Path}))
+    command("log", _log, "the log of a site", (["site"], {}))
+    command("people", _people, "who is known, with roles")
+    command("check", _check, "whether settings and database are in order")
+    return parser
+
+
+# ---- what the commands share
+
+
+def open_book(settings):
+    """The book of the settings, its tables up to date, the programme loaded where it is empty."""
+    from bot.logbook import Book
+
+    book = Book(settings.database_url)
+    book.upgrade()
+    with book.page() as page:
+        empty = page.digest() is None
+    if empty and settings.programme:
+        _store(book, settings.programme)
+    return book
+
+
+def _store(book, path):
+    from bot import programme
+
+    try:
+        made, digest = programme.read(path)
+    except programme.Refused as refused:
+        raise Stopped("programme refused:\n  " + "\n  ".join(refused.faults)) from None
+    with book.page() as page:
+        programme.store(page, made, digest, datetime.now(UTC))
+    return made
+
+
+def _words():
+    from bot.reading.words import vocabulary
+
+    return vocabulary()
+
+
+def _number(page, sender):
+    """The number of a sender: a number as it is, the short name of a person, or nobody's."""
+    if sender == "stranger":
+        return "+000000000"
+    if sender.lstrip("+").isdigit():
+        return sender
+    person = page.person(short=sender)
+    if person is None:
+        raise Stopped(f"nobody is called {sender}; known: {', '.join(p.short for p in page.people())}, stranger")
+    return person.number
+
+
+def _moment(text, page):
+    if text is None:
+        return datetime.now(UTC)
+    try:
+        moment = datetime.fromisoformat(text)
+    except ValueError:
+        raise Stopped(f"--at {text} is no ISO 8601 moment") from None
+    return moment if moment.tzinfo else moment.replace(tzinfo=ZoneInfo(page.rules().get("zone", "UTC")))
+
+
+def _send(book, number, text, now, wire_id=None):
+    """One message down the road; the texts that go out for it."""
+    from bot.channels import terminal
+    from bot.inbox import take
+
+    message = terminal.inbound(number, text, now, wire_id)
+    take(message, book, _words(), now)
+    with book.page() as page:
+        return terminal.outgoing(page, message.wire_id)
+
+
+# ---- the commands
+
+
+def _say(args, settings):
+    from bot.channels import terminal
+
+    book = open_book(settings)
+    with book.page() as page:
+        number, now = _number(page, args.sender), _moment(args.at, page)
+        names = {person.number: person.short for person in page.people()}
+    for sent in _send(book, number, args.text, now, args.id):
+        print(terminal.as_json(sent) if args.json else terminal.as_line(sent, names.get(sent.to, sent.to)))
+
+
+def _chat(args, settings):
+    from bot.channels import terminal
+
+    book = open_book(settings)
+    with book.page() as page:
+        people = page.people()
+    names = {person.number: person.short for person in people}
+    print("You are:", "; ".join(f"{p.short} ({p.name}, {', '.join(f'{r} {s}' for s, r in p.roles)})" for p in people))
+    print("Type as NAME to be somebody else, quit to stop.")
+    gc.enable()
+    who = people[0].short if people else "stranger"
+    while True:
+        try:
+            text = input(f"{who} > ").strip()
+        except EOFError:
+            return
+        if text in ("quit", "exit"):
+            return
+        with book.page() as page:
+            if text.startswith("as "):
+                who = text[3:].strip() if text[3:].strip() == "stranger" or page.person(short=text[3:].strip()) else who
+                continue
+            number = _number(page, who)
+        for sent in _send(book, number, text, datetime.now(UTC)) if text else ():
+            print(terminal.as_line(sent, names.get(sent.to, sent.to)))
+
+
+def _talk(args, settings):
+    from bot import talk
+    from bot.logbook import Book
+
+    if not settings.programme:
+        raise Stopped("no programme: set PEGLINE_PROGRAMME to a programme file")
+    with tempfile.TemporaryDirectory() as folder:
+        book = Book(f"sqlite:///{folder}/talk.sqlite")
+        book.upgrade()
+        made = _store(book, settings.programme)
+        numbers = {row.short: row.number for row in made.person} | {"stranger": "+000000000"}
+        faults = []
+        try:
+            for line, fault in talk.run(args.file.read_text(encoding="utf-8"), book, _words(), numbers, made.programme.zone):
+                print(line + (f"\n!!! {fault}" if fault else ""))
+                faults += [fault] if fault else []
+        except (talk.Broken, OSError) as broken:
+            raise Stopped(f"{args.file}: {broken}") from None
+    return 1 if faults else 0
+
+
+def _read(args, settings):
+    from bot.kinds import KINDS
+    from bot.reading.label import label
+    from bot.reading.read import read
+    from bot.reading.things import Hints
+    from bot.stages import ranges
+
+    book = open_book(settings)
+    with book.page() as page:
+        rules, site = page.rules(), page.site(args.site.upper()) if args.site else None
+        if args.site and site is None:
+            raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
+        names = frozenset(part for person in page.people() for part in person.name.casefold().split())
+        hints = Hints(frozenset(page.codes()), names, rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
+    gc.enable()
+    indent = None if args.jsonl or not sys.stdout.isatty() else 2
+    for line in sys.stdin:
+        row = label(read(line.rstrip("\r\n"), KINDS, _words(), hints))
+        print(json.dumps(row, ensure_ascii=False, indent=indent), flush=True)
+
+
+def _design(args, settings):
+    from bot.sheet import sheet
+    from calc import designs, sizing
+    from calc.errors import CalcError
+    from calc.sources import STORE_SHARE
+    from calc.vessel import shape
+
+    given = [name for name in ("gas_m3_per_day", "volume_m3", "dung_kg_per_day") if getattr(args, name) is not None]
+    if len(given) != 1:
+        raise Stopped("give one of --gas-m3-per-day, --volume-m3, --dung-kg-per-day")
+    ways = {"gas_m3_per_day": designs.for_gas, "volume_m3": designs.for_volume}
+    try:
+        form = shape(args.shape.replace("-", "_"), args.bottom, args.rise)
+        share = STORE_SHARE if args.store_share is None else args.store_share
+        if given[0] == "dung_kg_per_day":
+            if args.temp_c is None:
+                raise Stopped("--dung-kg-per-day needs --temp-c")
+            made = designs.for_feed(sizing.feed_from_dung(args.dung_kg_per_day), args.temp_c, share, form=form, dome=args.dome)
+        else:
+            made = ways[given[0]](getattr(args, given[0]), args.temp_c, share, form=form, dome=args.dome)
+    except CalcError as fault:
+        raise Stopped(f"not covered: {fault}") from None
+    row = sheet(made)
+    if args.json:
+        print(json.dumps(row))
+        return
+    for name, value in row.items():
+        if name not in ("bill", "assumed", "look_at"):
+            print(f"{name:32} {value:.3f}" if isinstance(value, float) else f"{name:32} {value}")
+    for each in row["bill"]:
+        print("bill  {stage:9} {item:15} {quantity:9.2f} {unit:6} buy {packs} x {pack:g}".format(**each))
+
+
+def _load(args, settings):
+    from bot.logbook import Book
+
+    book = Book(settings.database_url)
+    book.upgrade()
+    made = _store(book, args.file)
+    print(f"{made.programme.name}: {len(made.site)} sites, {len(made.person)} people loaded")
+
+
+def _log(args, settings):
+    book = open_book(settings)
+    with book.page() as page:
+        site = page.site(args.site.upper())
+        if site is None:
+            raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
+    for entry in site.log:
+        at = entry.at.astimezone(ZoneInfo(site.rules.zone))
+        refers = f" of #{entry.refers}" if entry.refers else ""
+        cautions = f" said {','.join(entry.cautions)}" if entry.cautions else ""
+        print(
+            f"{site.code} #{entry.number} {at:%Y-%m-%d %H:%M} {entry.name}: {entry.kind}{refers} {json.dumps(entry.fields)} {entry.verdict or ''}{cautions}".rstrip()
+        )
+
+
+def _people(args, settings):
+    book = open_book(settings)
+    with book.page() as page:
+        for person in page.people():
+            roles = ", ".join(f"{role} {site}" for site, role in person.roles)
+            print(f"{person.short:12} {person.name:12} {person.number:16} {person.language} {person.units:7} {roles}")
+
+
+def _check(args, settings):
+    """Say what is in order and what is not; the status is 1 where something is not."""
+    from bot.logbook import HEAD, Book
+
+    faults = []
+    try:
+        book = Book(settings.database_url)
+        step = book.version()
+        if step != HEAD:
+            faults.append(f"database {settings.database_url}: tables at step {step}, wanted {HEAD}; any command brings them up")
+        else:
+            faults += _book_faults(book, settings)
+    except Exception as fault:
+        faults.append(f"database {settings.database_url}: {fault}")
+    for fault in faults:
+        print(fault)
+    if not faults:
+        print("settings and database in order")
+    return 1 if faults else 0
+
+
+def _book_faults(book, settings):
+    from bot import programme
+
+    with book.page() as page:
+        digest, codes = page.digest(), page.codes()
+        unled = [code for code in codes if not page.team(code, "supervisor")]
+    faults = [] if digest else ["no programme loaded: pegline load FILE"]
+    faults += [f"site {code} has no supervisor" for code in unled]
+    if digest and settings.programme:
+        try:
+            if programme.read(settings.programme)[1] != digest:
+                faults.append(f"{settings.programme} has changed since it was loaded: pegline load it again")
+        except programme.Refused as refused:
+            faults += refused.faults
+    return faults
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,298 @@
+"""One inbound message, from the wire to its committed answer: the road, read from top to bottom.
+
+receive - land - recognise - read - permit - answer - word - record; sending comes after the commit, elsewhere.
+"""
+
+import logging
+from dataclasses import dataclass, replace
+from datetime import timedelta
+
+from bot import questions
+from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
+from bot.kinds import BY_NAME, KINDS, danger
+from bot.people import may_send
+from bot.phrases import T_, Reader, Series, segments, word
+from bot.reading.read import read
+from bot.reading.things import Hints
+from bot.site import SHIFT
+from bot.stages import ranges
+from calc.errors import CalcError
+from calc.sources import EDITION
+
+log = logging.getLogger("pegline")
+DAY = timedelta(days=1)
+STRANGER_ANSWERS = 1  # a day; five where he reports danger
+STRANGER_ALARMS = 5
+CONFIRMED_CLOSE = 0.005
+
+
+@dataclass(frozen=True)
+class Taken:
+    """What became of a message: whether it was new, and what was understood."""
+
+    landed: bool
+    outcome: object = None
+
+
+def take(message, book, words, now):
+    """Carry one message down the road in one transaction; return when its answer is committed.
+
+    A fault of ours undoes all of it; then the raw message is kept as failed, the sender hears that nothing was
+    recorded, and the supervisors of his sites are told.
+    """
+    try:
+        with book.page() as page:
+            if not page.land(message, now):
+                return Taken(False)
+            return Taken(True, _road(message, page, words, now))
+    except Exception:
+        log.exception("message %s %s failed", message.channel, message.wire_id)
+        with book.page() as page:
+            if page.land(message, now):
+                page.mark_failed(message)
+                _say_failed(message, page, now)
+        return Taken(True)
+
+
+def _road(message, page, words, now):
+    """Hops 3 to 8 for a message that has landed."""
+    person = page.person(number=message.sender)
+    place, asked = _standing(page, person, now)
+    outcome = _read(message.text, page, person, place, asked, words)
+    code = _code(outcome) or place
+    site = page.site(code, lock=True) if code else None
+    sender = Sender(person, message.sender, person.at(code) if person and code else frozenset())
+    if person is None:
+        return _stranger(outcome, site, sender, message, page, now)
+    answers, question = _answers(outcome, site, code, sender, now)
+    page.set_person(person.id, question=questions.kept(question, message.text, now) if question else None)
+    if site is not None:
+        page.set_person(person.id, place=site.code, place_at=now)
+    _record(answers, site, sender, message, page, now)
+    return outcome
+
+
+# ---- 3 recognise
+
+
+def _standing(page, person, now):
+    """(the site a person is at, his open question): the last site of this shift, or the only one he has."""
+    if person is None:
+        return None, None
+    place, since, question = page.standing(person.id)
+    if place is None or since is None or now - since > SHIFT:
+        place = person.sites[0] if len(person.sites) == 1 else None
+    asked = questions.open_question(question) if question else None
+    return place, asked if asked and now - asked.at <= SHIFT else None
+
+
+def _stranger(outcome, site, sender, message, page, now):
+    """Nobody known: danger is answered, joining is passed on, all else gets one neutral answer a day."""
+    sent = page.count_from(message.sender, now - DAY)
+    form = outcome.forms[0] if isinstance(outcome, Understood) else None
+    if outcome.alarm and sent <= STRANGER_ALARMS:
+        answers = [danger.heard(outcome.alarm, outcome.place, None, sender, now)]
+    elif form is not None and form.kind == "join" and site is not None:
+        answers = [BY_NAME["join"].answer(form, site, sender, now)]
+    elif sent <= STRANGER_ANSWERS:
+        answers = [Answer(T_("This number is not known here. Send: join, the site code, what you are, your name."))]
+    else:
+        return outcome
+    _record(answers, site, sender, message, page, now)
+    return outcome
+
+
+# ---- 4 read
+
+
+def _read(text, page, person, place, asked, words):
+    """What a text says; where that is not clear by itself, as the answer to the open question."""
+    hints = _hints(page, person, place)
+    outcome = read(text, KINDS, words, hints)
+    if asked is None or outcome.alarm:
+        return outcome
+    chosen = questions.choice(outcome, text, asked, words)
+    if chosen is not None:
+        return chosen
+    if isinstance(outcome, Ask | Unread):
+        whole = read(f"{asked.text} {text}", KINDS, words, hints)
+        if isinstance(whole, Understood | Confirm):
+            return whole
+    return outcome
+
+
+def _hints(page, person, place):
+    rules = page.rules()
+    site = page.site(place) if place else None
+    names = frozenset(part for known in page.people() for part in known.name.casefold().split())
+    return Hints(frozenset(page.codes()), names, rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
+
+
+def _code(outcome):
+    if isinstance(outcome, Understood):
+        return next((form.get("site") for form in outcome.forms if form.get("site")), None)
+    return outcome.form.get("site") if isinstance(outcome, Confirm) else None
+
+
+# ---- 5 permit, 6 answer
+
+
+def _answers(outcome, site, code, sender, now):
+    """([Answer, ...], open question or None) for a person known."""
+    answers = []
+    if outcome.alarm:
+        answers.append(danger.heard(outcome.alarm, outcome.place, site, sender, now))
+        if not isinstance(outcome, Understood):
+            return answers, None
+    if isinstance(outcome, Ask):
+        outcome, question = _settled(outcome, site)
+        if question:
+            return [Answer(questions.asked(question))], question
+    if isinstance(outcome, Confirm):
+        return [Answer(questions.asked(outcome))], outcome
+    if isinstance(outcome, Unread):
+        return [Answer(T_("Not understood. Nothing saved. Send HELP for what to write."))], None
+    for form in outcome.forms:
+        seen = site.with_entries([entry for given in answers for entry in given.entries], now, sender.person) if site else None
+        answer, question = _answer(form, seen, code, sender, now)
+        if question:
+            return [*answers, answer], question
+        answers.append(answer)
+    return answers, None
+
+
+def _settled(question, site):
+    """A question whose two readings stand alike is answered by the one nearer its limit, as inferred."""
+    kind = BY_NAME.get(question.kind)
+    kept = kind.settle(question.options, site) if kind and kind.settle and len(question.options) == 2 else None
+    if kept is None:
+        return question, question
+    return Understood((replace(kept, inferred=(*kept.inferred, "feet")),)), None
+
+
+def _answer(form, site, code, sender, now):
+    """(Answer, open question or None) for one form: who may send it, then what its kind says."""
+    kind = BY_NAME[form.kind]
+    if kind.needs_site and site is None:
+        if code is not None:
+            return Answer(T_("No site %(site)s here. Nothing saved. Check the code.", site=code)), None
+        question = Ask(form.kind, "which_site", {"sites": ", ".join(sender.person.sites) or "-"}, (form,))
+        return Answer(questions.asked(question)), question
+    if kind.needs_site and not may_send(sender.roles, kind.roles):
+        return _not_permitted(kind, site, sender), None
+    try:
+        return kind.answer(form, site, sender, now), None
+    except CalcError as fault:
+        return _not_covered(fault, site, sender), None
+
+
+def _not_permitted(kind, site, sender):
+    who = Series(tuple(T_(role) for role in kind.roles))
+    if not sender.roles:
+        return Answer(
+            T_("You are not on the list of %(site)s. Nothing saved. Send: join %(site)s, what you are, your name.", site=site.code)
+        )
+    return Answer(T_("%(site)s: only the %(who)s may send that. Nothing saved.", site=site.code, who=who))
+
+
+def _not_covered(fault, site, sender):
+    """The figures do not reach: no number, and the supervisor hears of it."""
+    what = getattr(fault, "name", "value").replace("_", " ")
+    from bot.forms import Alert
+
+    said = {"what": what, "site": site.code}
+    alert = Alert("supervisor", T_("%(site)s: %(name)s asked for something the figures do not cover: %(what)s.", name=sender.name, **said))
+    return Answer(T_("%(site)s: not covered by the bot's figures: %(what)s. No number. Ask your supervisor.", **said), alerts=(alert,))
+
+
+# ---- 7 word, 8 record
+
+
+def _record(answers, site, sender, message, page, now):
+    """Write the entries and every text that goes out; the caller's transaction commits them together."""
+    entries = [entry for answer in answers for entry in answer.entries]
+    number = site.next_number if site else 0
+    for offset, entry in enumerate(entries):
+        by = sender.person.id if sender.person else None
+        page.write(site.code, number + offset, entry, now, by, EDITION, message)
+    for answer in answers:
+        for what, value in answer.changes:
+            _change(what, value, site, sender, page)
+    person = page.person(number=sender.number)
+    for text in _replies(answers, _reader(person, site)):
+        _queue(text, sender.number, person, _role(sender), message, page, now)
+    for alert in (alert for answer in answers for alert in answer.alerts):
+        for other in page.team(site.code, alert.role):
+            if sender.person is None or other.id != sender.person.id:
+                _queue(word(alert.text, _reader(other, site)), other.number, other, alert.role, message, page, now)
+
+
+def _replies(answers, reader):
+    """The worded replies: two that fit into one message are one; a STOP stands alone."""
+    texts = [word(answer.reply, reader) for answer in answers if answer.reply]
+    texts += [word(answer.then, reader) for answer in answers if answer.then]
+    if len(texts) > 1 and not texts[0].startswith("STOP") and segments(" ".join(texts))[0] <= 2:
+        return [" ".join(texts)]
+    return texts
+
+
+def _reader(person, site):
+    zone = site.rules.zone if site else "UTC"
+    return Reader(person.language, person.units, zone) if person else Reader(zone=zone)
+
+
+def _role(sender):
+    return next((role for role in ("mason", "supervisor", "farmer") if role in sender.roles), "known" if sender.person else "stranger")
+
+
+def _queue(text, number, person, role, message, page, now):
+    count, encoding = segments(text)
+    page.say(
+        number=number,
+        person_id=person.id if person else None,
+        role=role,
+        channel=message.channel,
+        text=text,
+        segments=count,
+        encoding=encoding,
+        edition=EDITION,
+        due=now,
+        wire_id=message.wire_id,
+    )
+
+
+def _change(what, value, site, sender, page):
+    """Settings of the sender, and who may write at a site."""
+    if what in ("language", "units"):
+        page.set_person(sender.person.id, **{what: value})
+    elif what == "join":
+        name, role = value
+        person_id = (
+            sender.person.id if sender.person else page.save_person(name=name, short=f"n{sender.number.lstrip('+')}", number=sender.number)
+        )
+        page.give_role(person_id, site.code, role, "pending")
+    elif what == "admit":
+        for person_id, name, role in page.waiting(site.code):
+            if name.casefold() == value.casefold():
+                page.give_role(person_id, site.code, role)
+
+
+def _say_failed(message, page, now):
+    """The sender hears that nothing was recorded; the supervisors of his sites are told."""
+    person = page.person(number=message.sender)
+    text = word(
+        T_("STOP. The bot could not check this. Nothing was recorded. Act as if it were not checked. Call your supervisor."),
+        _reader(person, None),
+    )
+    _queue(text, message.sender, person, "known" if person else "stranger", message, page, now)
+    told = set()
+    for code in person.sites if person else ():
+        for other in page.team(code, "supervisor"):
+            if other.id not in told and other.id != person.id:
+                told.add(other.id)
+                fault = T_(
+                    "%(site)s: a message of %(name)s could not be answered by a fault of the bot. Ask what was sent.",
+                    site=code,
+                    name=person.name,
+                )
+                _queue(word(fault, _reader(other, None)), other.number, other, "supervisor", message, page, now)

@@ -1,0 +1,231 @@
+"""The programme file: sites, people, plans, containers, prices, limits; checked as a whole, then written to the book.
+
+A limit without a source does not load, and none may be looser than the house's own without a named engineer.
+"""
+
+import hashlib
+import tomllib
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+from typing import Annotated, Literal
+from zoneinfo import ZoneInfo
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
+
+from bot import site as sites
+from bot.stages import STAGES, house_tolerance
+from calc.errors import CalcError
+
+Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
+Code = Annotated[str, Field(pattern=r"^[A-Z]{2}[0-9]{2}$")]
+Said = Annotated[str, Field(min_length=1, max_length=80)]
+
+
+class Strict(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Head(Strict):
+    """What holds for every site of the programme."""
+
+    name: Said
+    zone: str = "UTC"
+    emergency_text: Annotated[str, Field(max_length=40, pattern=r"^[ -~]*$")] = "Call local rescue and your supervisor."
+    size_basis: Literal["gas_per_day", "inside_volume"] | None = None
+    mean_temp_c: Annotated[float, Field(ge=-10, le=45)] | None = None
+    cow: Literal["local_cow", "cow"] = "local_cow"
+    kept: Literal["stabled", "night"] = "stabled"
+    cement: Literal["opc", "blended", "unknown"] = "unknown"
+    hot_dry: bool = False
+    bag_kg: Positive | None = None
+    bucket: str = "bucket"
+    strip_d: Annotated[float, Field(ge=7)] | None = None
+
+    @field_validator("zone")
+    @classmethod
+    def _zone_exists(cls, name):
+        ZoneInfo(name)
+        return name
+
+
+class Tolerance(Strict):
+    """How far a reading may lie below and above its plan, how well it can be measured [m], and who says so."""
+
+    below: Annotated[float, Field(ge=0, allow_inf_nan=False)]
+    above: Annotated[float, Field(ge=0, allow_inf_nan=False)]
+    uncertainty: Positive | None = None
+    source: Said
+    engineer: Said | None = None
+
+
+class Plan(Strict):
+    """What is built: gas a day, an inside volume, or weighed dung to calculate from; or the name of a drawing."""
+
+    gas_m3_per_day: Positive | None = None
+    volume_m3: Positive | None = None
+    dung_kg_per_day: Positive | None = None
+    drawing: str | None = None
+    temp_c: float | None = None
+    shape: Literal["cap_on_bowl", "cylinder_cap"] | None = None
+    bottom: Literal["bowl", "flat", "cone"] | None = None
+    dome: Literal["brick", "ferrocement", "concrete"] = "brick"
+
+    @model_validator(mode="after")
+    def _one_basis(self):
+        given = [self.gas_m3_per_day, self.volume_m3, self.dung_kg_per_day, self.drawing]
+        if sum(value is not None for value in given) != 1:
+            raise ValueError("give one of gas_m3_per_day, volume_m3, dung_kg_per_day, drawing")
+        return self
+
+
+class Drawing(Strict):
+    """A plant as the programme has drawn it [m]; these numbers rule, the calculation checks them."""
+
+    name: Said
+    radius_m: Positive
+    dome_rise_m: Positive
+    wall_height_m: float = 0.0
+    bottom: Literal["bowl", "flat", "cone"] = "flat"
+    bottom_depth_m: float = 0.0
+    zero_line_m: Positive
+    chamber_length_m: Positive
+    chamber_width_m: Positive
+    chamber_depth_m: Positive
+    pit_diameter_m: Positive | None = None
+    pit_depth_m: Positive | None = None
+    dome: Literal["brick", "ferrocement", "concrete"] = "brick"
+    dung_kg_per_day: Positive | None = None
+    gas_m3_per_day: Positive | None = None
+
+
+class SiteRow(Strict):
+    """A site: where it stands, what is built, who released the plan."""
+
+    code: Code
+    name: Said
+    stage: Literal[(*STAGES, "use")] = "site"
+    plan: Plan | None = None
+    released_by: Said | None = None
+    soil: Literal["A", "B", "C", "rock"] | None = None
+
+
+class PersonRow(Strict):
+    """Somebody: his number, his language and units, and his roles as "mason TB07"."""
+
+    short: Annotated[str, Field(pattern=r"^[a-z][a-z0-9]{1,19}$")]
+    name: Said
+    number: Annotated[str, Field(pattern=r"^\+[0-9]{6,15}$")]
+    language: Literal["en", "hi", "sw", "fr"] = "en"
+    units: Literal["metric", "feet"] = "metric"
+    roles: list[Annotated[str, Field(pattern=r"^(mason|supervisor|farmer) [A-Z]{2}[0-9]{2}$")]]
+
+
+class Price(Strict):
+    """What one pack of an item costs, on which day, at whose shop."""
+
+    item: Said
+    pack: Said
+    price: Annotated[Decimal, Field(gt=0)]
+    currency: Annotated[str, Field(pattern=r"^[A-Z]{3}$")]
+    seen_on: date
+    supplier: Said
+
+
+class Programme(Strict):
+    """A whole programme file."""
+
+    programme: Head
+    containers: dict[str, Positive] = {}
+    packs: dict[str, Positive] = {}
+    tolerance: dict[str, Tolerance] = {}
+    drawing: list[Drawing] = []
+    site: list[SiteRow]
+    person: list[PersonRow]
+    price: list[Price] = []
+
+    @model_validator(mode="after")
+    def _holds_together(self):
+        codes = [row.code for row in self.site]
+        faults = [f"site {code} stands there twice" for code in set(codes) if codes.count(code) > 1]
+        for row in self.person:
+            faults += [f"{row.name}: no site {role[-4:]}" for role in row.roles if role[-4:] not in codes]
+        for code in codes:
+            if not any(f"supervisor {code}" in row.roles for row in self.person):
+                faults.append(f"site {code} has no supervisor")
+        faults += self._plans() + [_looser(name, row) for name, row in self.tolerance.items() if _looser(name, row)]
+        if faults:
+            raise ValueError("; ".join(sorted(faults)))
+        return self
+
+    def _plans(self):
+        faults = []
+        for row in self.site:
+            try:
+                plan = self.plan_of(row)
+                if plan:
+                    sites.design_of(sites.plan_key(plan))
+            except (CalcError, StopIteration) as fault:
+                faults.append(f"site {row.code}: {fault or 'no such drawing'}")
+        return faults
+
+    def plan_of(self, row):
+        """The plan of a site as plain values, a drawing written out."""
+        if row.plan is None:
+            return None
+        if row.plan.drawing is None:
+            return row.plan.model_dump(exclude_none=True)
+        drawn = next(drawing for drawing in self.drawing if drawing.name == row.plan.drawing)
+        return drawn.model_dump(exclude_none=True, exclude={"name"})
+
+
+def _looser(name, row):
+    """What is wrong with a tolerance, or None."""
+    house = house_tolerance(name)
+    if house is None:
+        return f"tolerance {name}: no such reading"
+    loose = row.below > house[0] + 1e-9 or row.above > house[1] + 1e-9
+    return f"tolerance {name} is looser than {house[0]:g}/{house[1]:g}: name the engineer" if loose and not row.engineer else None
+
+
+class Refused(ValueError):
+    """A programme file that does not load; `faults` says every reason."""
+
+    def __init__(self, faults):
+        self.faults = tuple(faults)
+        super().__init__("\n".join(self.faults))
+
+
+def read(path):
+    """Return (Programme, digest) of a file, or raise Refused with everything that is wrong with it."""
+    try:
+        raw = Path(path).read_bytes()
+        book = Programme.model_validate(tomllib.loads(raw.decode("utf-8")))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as fault:
+        raise Refused([f"{path}: {fault}"]) from None
+    except ValidationError as fault:
+        told = [f"{'.'.join(map(str, error['loc'])) or 'file'}: {error['msg']}" for error in fault.errors()]
+        raise Refused(told) from None
+    return book, hashlib.sha256(raw).hexdigest()
+
+
+def store(page, book, digest, now):
+    """Write a programme to the book: its settings, sites and people."""
+    head = book.programme.model_dump(exclude={"name"}, exclude_none=True)
+    rules = head | {
+        "programme": book.programme.name,
+        "litres": book.containers,
+        "packs": book.packs,
+        "tolerances": {name: row.model_dump(exclude_none=True) for name, row in book.tolerance.items()},
+        "prices": [row.model_dump(mode="json") for row in book.price],
+    }
+    page.save_programme(digest, rules, now)
+    for row in book.site:
+        own = {"soil": row.soil} if row.soil else {}
+        plan = book.plan_of(row)
+        page.save_site(code=row.code, name=row.name, plan=plan, planned_by=row.released_by, started_at=row.stage, rules=own)
+    for row in book.person:
+        person_id = page.save_person(name=row.name, short=row.short, number=row.number, language=row.language, units=row.units)
+        for given in row.roles:
+            name, code = given.split()
+            page.give_role(person_id, code, name)
