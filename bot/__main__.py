@@ -63,7 +63,7 @@ def _parser():
         "design", _design, "dimensions, levels, pressure and bill of a plant",
         (["--gas-m3-per-day"], {"type": float}), (["--volume-m3"], {"type": float}), (["--dung-kg-per-day"], {"type": float}),
         (["--temp-c"], {"type": float, "help": "mean yearly air temperature; without it the nominal 40 l/kg and 40 days"}),
-        (["--shape"], {"default": "cap-on-bowl", "help": "cap-on-bowl or cylinder-cap"}),
+        (["--shape"], {"default": "cap-on-bowl", "help": "cap-on-bowl (a hemisphere unless --rise says else) or cylinder-with-cap"}),
         (["--bottom"], {"help": "bowl, flat or cone, of a cylinder"}),
         (["--rise"], {"type": float, "help": "dome rise over inside radius; 1 is a hemisphere"}),
         (["--dome"], {"default": "brick", "help": "brick, ferrocement or concrete"}),
@@ -228,36 +228,14 @@ def _read(args, settings):
 
 
 def _design(args, settings):
-    from bot.sheet import sheet
-    from calc import designs, sizing
+    from bot import sheet
     from calc.errors import CalcError
-    from calc.sources import STORE_SHARE
-    from calc.vessel import shape
 
-    given = [name for name in ("gas_m3_per_day", "volume_m3", "dung_kg_per_day") if getattr(args, name) is not None]
-    if len(given) != 1:
-        raise Stopped("give one of --gas-m3-per-day, --volume-m3, --dung-kg-per-day")
-    ways = {"gas_m3_per_day": designs.for_gas, "volume_m3": designs.for_volume}
     try:
-        form = shape(args.shape.replace("-", "_"), args.bottom, args.rise)
-        share = STORE_SHARE if args.store_share is None else args.store_share
-        if given[0] == "dung_kg_per_day":
-            if args.temp_c is None:
-                raise Stopped("--dung-kg-per-day needs --temp-c")
-            made = designs.for_feed(sizing.feed_from_dung(args.dung_kg_per_day), args.temp_c, share, form=form, dome=args.dome)
-        else:
-            made = ways[given[0]](getattr(args, given[0]), args.temp_c, share, form=form, dome=args.dome)
+        row = sheet.sheet(sheet.wanted(args))
     except CalcError as fault:
         raise Stopped(f"not covered: {fault}") from None
-    row = sheet(made)
-    if args.json:
-        print(json.dumps(row))
-        return
-    for name, value in row.items():
-        if name not in ("bill", "assumed", "look_at"):
-            print(f"{name:32} {value:.3f}" if isinstance(value, float) else f"{name:32} {value}")
-    for each in row["bill"]:
-        print("bill  {stage:9} {item:15} {quantity:9.2f} {unit:6} buy {packs} x {pack:g}".format(**each))
+    print(json.dumps(row) if args.json else "\n".join(sheet.lines(row)))
 
 
 def _load(args, settings):
@@ -276,12 +254,11 @@ def _log(args, settings):
         if site is None:
             raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
     for entry in site.log:
-        at = entry.at.astimezone(ZoneInfo(site.rules.zone))
-        refers = f" of #{entry.refers}" if entry.refers else ""
-        cautions = f" said {','.join(entry.cautions)}" if entry.cautions else ""
-        print(
-            f"{site.code} #{entry.number} {at:%Y-%m-%d %H:%M} {entry.name}: {entry.kind}{refers} {json.dumps(entry.fields)} {entry.verdict or ''}{cautions}".rstrip()
-        )
+        at = entry.at.astimezone(ZoneInfo(site.rules.zone)).strftime("%Y-%m-%d %H:%M")
+        refers = f"of #{entry.refers}" if entry.refers else ""
+        said = f"said {','.join(entry.cautions)}" if entry.cautions else ""
+        told = (entry.kind, refers, json.dumps(entry.fields), entry.verdict or "", said)
+        print(f"{site.code} #{entry.number} {at} {entry.name}:", *filter(None, told))
 
 
 def _people(args, settings):

@@ -2,8 +2,9 @@
 
 from bot import stops
 from bot.forms import Alert, Answer, Entry
-from bot.phrases import T_, Clock, Day, Length, Size, Span, Text, lines
-from bot.stages import days_of, open_stages, standing, verdict, wet_for
+from bot.phrases import T_, Clock, Day, Length, Size, Span, Text, Upper, lines
+from bot.stages import STAGES, verdict
+from bot.standing import days_of, open_stages, standing, wet_for
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 
 NAMES = {
@@ -39,7 +40,7 @@ ASKS = {
 
 def head(site, title, number=None, at=None):
     """Which site, which entry, what about; with the hour where it says STOP."""
-    named = {"site": site.code, "title": title}
+    named = {"site": site.code, "title": Upper(title)}
     if number is None:
         return T_("%(site)s %(title)s:", **named)
     if at is None:
@@ -98,7 +99,10 @@ def next_step(site, now):
         return T_("Wait for the release of %(stage)s. Your supervisor has not answered yet.", stage=stage.title)
     if stands.until is not None:
         return T_("Next: %(stage)s, not before %(day)s.", stage=stage.title, day=Day(stands.until))
-    return T_("Next: %(order)s", order=stage.order) + plan_line(stage, site)
+    step = T_("Next: %(order)s", order=stage.order) + plan_line(stage, site)
+    for name, days in stands.undated[:1]:
+        step += T_("No date for the %(stage)s on record: wait %(days)s full days from its end.", stage=STAGES[name].title, days=days)
+    return step
 
 
 def plan_line(stage, site):

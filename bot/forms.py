@@ -79,11 +79,11 @@ class Entry:
 
 @dataclass(frozen=True)
 class Alert:
-    """A text for others than the sender: role at the site, or the person named."""
+    """A text for others than the sender: everybody who holds a role at the site, or at another one."""
 
     role: str
     text: Text
-    person: str | None = None
+    site: str | None = None
 
 
 @dataclass(frozen=True)
@@ -111,6 +111,7 @@ class Field:
     kind: str = "length"
     many: bool = False
     bare: bool = False
+    usual: tuple | None = None  # a number with a point and no unit is looked for here
 
 
 @dataclass(frozen=True)
@@ -128,6 +129,7 @@ class Kind:
     needs_site: bool = True
     fits: Callable | None = None  # fields -> False where two readings cannot both be true
     needs: tuple = ()  # (field, question) pairs: without the field that question goes back
+    beyond: Callable | None = None  # (form, site, sender, now) -> Answer to a reading out of range, or None to ask
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
 
 

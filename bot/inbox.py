@@ -7,11 +7,11 @@ import logging
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
-from bot import questions
+from bot import outbox, questions
 from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
-from bot.people import may_send
-from bot.phrases import T_, Reader, Series, segments, word
+from bot.people import ROLES, may_send
+from bot.phrases import SEGMENTS, T_, Series, segments, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.site import SHIFT
@@ -23,7 +23,9 @@ log = logging.getLogger("pegline")
 DAY = timedelta(days=1)
 STRANGER_ANSWERS = 1  # a day; five where he reports danger
 STRANGER_ALARMS = 5
-CONFIRMED_CLOSE = 0.005
+UNKNOWN = T_("This number is not known here. Send: join, the site code, what you are, your name.")
+WAITS = T_("Your supervisor has not admitted you yet. Nothing saved.")
+FAILED = T_("STOP. The bot could not check this. Nothing was recorded. Act as if it were not checked. Call your supervisor.")
 
 
 @dataclass(frozen=True)
@@ -62,7 +64,7 @@ def _road(message, page, words, now):
     code = _code(outcome) or place
     site = page.site(code, lock=True) if code else None
     sender = Sender(person, message.sender, person.at(code) if person and code else frozenset())
-    if person is None:
+    if person is None or not person.roles:
         return _stranger(outcome, site, sender, message, page, now)
     answers, question = _answers(outcome, site, code, sender, now)
     page.set_person(person.id, question=questions.kept(question, message.text, now) if question else None)
@@ -91,11 +93,11 @@ def _stranger(outcome, site, sender, message, page, now):
     sent = page.count_from(message.sender, now - DAY)
     form = outcome.forms[0] if isinstance(outcome, Understood) else None
     if outcome.alarm and sent <= STRANGER_ALARMS:
-        answers = [danger.heard(outcome.alarm, outcome.place, None, sender, now)]
+        answers = [danger.heard(outcome.alarm, outcome.place, site, sender, now)]
     elif form is not None and form.kind == "join" and site is not None:
         answers = [BY_NAME["join"].answer(form, site, sender, now)]
     elif sent <= STRANGER_ANSWERS:
-        answers = [Answer(T_("This number is not known here. Send: join, the site code, what you are, your name."))]
+        answers = [Answer(WAITS if sender.person else UNKNOWN)]
     else:
         return outcome
     _record(answers, site, sender, message, page, now)
@@ -149,7 +151,7 @@ def _answers(outcome, site, code, sender, now):
         if question:
             return [Answer(questions.asked(question))], question
     if isinstance(outcome, Confirm):
-        return [Answer(questions.asked(outcome))], outcome
+        return _to_confirm(outcome, site, sender, now)
     if isinstance(outcome, Unread):
         return [Answer(T_("Not understood. Nothing saved. Send HELP for what to write."))], None
     for form in outcome.forms:
@@ -159,6 +161,15 @@ def _answers(outcome, site, code, sender, now):
             return [*answers, answer], question
         answers.append(answer)
     return answers, None
+
+
+def _to_confirm(outcome, site, sender, now):
+    """A reading out of range is asked about once, kept as an alarm where its kind says so, or not believed at all."""
+    kind = BY_NAME[outcome.form.kind]
+    alarm = kind.beyond(outcome.form, site, sender, now) if kind.beyond and site and may_send(sender.roles, kind.roles) else None
+    if alarm is not None:
+        return [alarm], None
+    return [Answer(questions.asked(outcome))], outcome if outcome.values.get("believable", True) else None
 
 
 def _settled(question, site):
@@ -210,89 +221,66 @@ def _not_covered(fault, site, sender):
 
 def _record(answers, site, sender, message, page, now):
     """Write the entries and every text that goes out; the caller's transaction commits them together."""
-    entries = [entry for answer in answers for entry in answer.entries]
-    number = site.next_number if site else 0
-    for offset, entry in enumerate(entries):
-        by = sender.person.id if sender.person else None
+    number, by = (site.next_number if site else 0), sender.person.id if sender.person else None
+    for offset, entry in enumerate(entry for answer in answers for entry in answer.entries):
         page.write(site.code, number + offset, entry, now, by, EDITION, message)
-    for answer in answers:
-        for what, value in answer.changes:
-            _change(what, value, site, sender, page)
+    told = [pair for answer in answers for change in answer.changes for pair in _change(*change, site, sender, page)]
     person = page.person(number=sender.number)
-    for text in _replies(answers, _reader(person, site)):
-        _queue(text, sender.number, person, _role(sender), message, page, now)
+    for text in _replies(answers, outbox.reader(page, person, site)):
+        outbox.say(page, text, sender.number, person, _role(sender), message, now)
+    for other, role, text in (*told, *_alerted(answers, site, sender, page)):
+        outbox.say(page, word(text, outbox.reader(page, other, site)), other.number, other, role, message, now)
+
+
+def _alerted(answers, site, sender, page):
+    """(person, role, Text) for everybody an alert goes to: never back to the sender."""
     for alert in (alert for answer in answers for alert in answer.alerts):
-        for other in page.team(site.code, alert.role):
+        for other in page.team(alert.site or site.code, alert.role):
             if sender.person is None or other.id != sender.person.id:
-                _queue(word(alert.text, _reader(other, site)), other.number, other, alert.role, message, page, now)
+                yield other, alert.role, alert.text
 
 
 def _replies(answers, reader):
     """The worded replies: two that fit into one message are one; a STOP stands alone."""
     texts = [word(answer.reply, reader) for answer in answers if answer.reply]
     texts += [word(answer.then, reader) for answer in answers if answer.then]
-    if len(texts) > 1 and not texts[0].startswith("STOP") and segments(" ".join(texts))[0] <= 2:
+    if len(texts) > 1 and not texts[0].startswith("STOP") and segments(" ".join(texts))[0] <= SEGMENTS:
         return [" ".join(texts)]
     return texts
 
 
-def _reader(person, site):
-    zone = site.rules.zone if site else "UTC"
-    return Reader(person.language, person.units, zone) if person else Reader(zone=zone)
-
-
 def _role(sender):
-    return next((role for role in ("mason", "supervisor", "farmer") if role in sender.roles), "known" if sender.person else "stranger")
-
-
-def _queue(text, number, person, role, message, page, now):
-    count, encoding = segments(text)
-    page.say(
-        number=number,
-        person_id=person.id if person else None,
-        role=role,
-        channel=message.channel,
-        text=text,
-        segments=count,
-        encoding=encoding,
-        edition=EDITION,
-        due=now,
-        wire_id=message.wire_id,
-    )
+    return next((role for role in ROLES if role in sender.roles), "known" if sender.person else "stranger")
 
 
 def _change(what, value, site, sender, page):
-    """Settings of the sender, and who may write at a site."""
+    """Write down a setting of the sender or a new role; yield who else hears of it, as (person, role, Text)."""
     if what in ("language", "units"):
         page.set_person(sender.person.id, **{what: value})
     elif what == "join":
         name, role = value
-        person_id = (
-            sender.person.id if sender.person else page.save_person(name=name, short=f"n{sender.number.lstrip('+')}", number=sender.number)
-        )
+        short = f"n{sender.number.lstrip('+')}"
+        person_id = sender.person.id if sender.person else page.save_person(name=name, short=short, number=sender.number)
         page.give_role(person_id, site.code, role, "pending")
     elif what == "admit":
         for person_id, name, role in page.waiting(site.code):
             if name.casefold() == value.casefold():
                 page.give_role(person_id, site.code, role)
+                text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=role)
+                yield page.person(id=person_id), role, text
 
 
 def _say_failed(message, page, now):
     """The sender hears that nothing was recorded; the supervisors of his sites are told."""
     person = page.person(number=message.sender)
-    text = word(
-        T_("STOP. The bot could not check this. Nothing was recorded. Act as if it were not checked. Call your supervisor."),
-        _reader(person, None),
-    )
-    _queue(text, message.sender, person, "known" if person else "stranger", message, page, now)
-    told = set()
+    role = "known" if person else "stranger"
+    outbox.say(page, word(FAILED, outbox.reader(page, person)), message.sender, person, role, message, now)
+    told = {person.id} if person else set()
     for code in person.sites if person else ():
+        fault = T_(
+            "%(site)s: a message of %(name)s could not be answered by a fault of the bot. Ask what was sent.", site=code, name=person.name
+        )
         for other in page.team(code, "supervisor"):
-            if other.id not in told and other.id != person.id:
+            if other.id not in told:
                 told.add(other.id)
-                fault = T_(
-                    "%(site)s: a message of %(name)s could not be answered by a fault of the bot. Ask what was sent.",
-                    site=code,
-                    name=person.name,
-                )
-                _queue(word(fault, _reader(other, None)), other.number, other, "supervisor", message, page, now)
+                outbox.say(page, word(fault, outbox.reader(page, other)), other.number, other, "supervisor", message, now)

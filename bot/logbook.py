@@ -222,7 +222,7 @@ class Page:
             return None
         rules = {**self.rules(), **row["rules"]}
         named = (row["code"], row["name"], Rules(**rules), row["plan"], row["planned_by"], row["started_at"])
-        return Site(*named, log=self.entries(code))
+        return Site(*named, log=self.entries(code), waiting=tuple(name for _, name, _ in self.waiting(code)))
 
     def entries(self, code):
         """The log of a site, in order."""

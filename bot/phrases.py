@@ -8,13 +8,13 @@ import gettext
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import cache
-from math import ceil
+from math import ceil, floor
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from gsm0338 import Codec
 
-from calc.units import from_si
+from calc.units import from_si, si
 
 SEGMENTS = 2  # a reply never takes more
 _ALPHABET = Codec()
@@ -131,10 +131,21 @@ class Size:
 
     def show(self, reader):
         if self.feet or reader.units == "feet":
-            return feet_inches(self.value_m)
+            step = si(0.5, "in") if abs(self.value_m) >= 0.30 else si(0.125, "in")
+            return feet_inches(round(self.value_m / step) * step)
         if abs(self.value_m) < 0.995:
-            return f"{plain(from_si(self.value_m, 'cm'), 1)} cm"
+            return f"{plain(from_si(self.value_m, 'cm'), 0 if abs(self.value_m) >= 0.295 else 1)} cm"
         return f"{self.value_m:.2f} m"
+
+
+@dataclass(frozen=True)
+class Upper:
+    """A text in capitals, for the head of a reply."""
+
+    text: Text
+
+    def show(self, reader):
+        return show(self.text, reader).upper()
 
 
 @dataclass(frozen=True)
@@ -146,11 +157,16 @@ class Span:
     feet: bool = False
 
     def show(self, reader):
+        # rounded inward, so that no number within what is printed lies outside
         if self.feet or reader.units == "feet":
-            return f"{feet_inches(self.low_m)} to {feet_inches(self.high_m)}"
-        if self.high_m < 0.995:
-            return f"{plain(from_si(self.low_m, 'cm'), 1)}-{plain(from_si(self.high_m, 'cm'), 1)} cm"
-        return f"{self.low_m:.2f}-{self.high_m:.2f} m"
+            step = si(0.5, "in") if self.high_m >= 0.30 else si(0.125, "in")
+            low, high = ceil(self.low_m / step - 1e-6) * step, floor(self.high_m / step + 1e-6) * step
+            return f"{feet_inches(low)} to {feet_inches(high)}"
+        if self.high_m < 0.30:
+            low, high = ceil(self.low_m * 1000 - 1e-6), floor(self.high_m * 1000 + 1e-6)
+            return f"{plain(low / 10, 1)}-{plain(high / 10, 1)} cm"
+        low, high = ceil(self.low_m * 100 - 1e-6), floor(self.high_m * 100 + 1e-6)
+        return f"{low}-{high} cm" if high < 100 else f"{low / 100:.2f}-{high / 100:.2f} m"
 
 
 def feet_inches(value_m):

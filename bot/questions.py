@@ -6,7 +6,7 @@ Every question says that nothing is saved; examples show nnn, never a number tha
 from datetime import datetime
 
 from bot.forms import Ask, Asked, Form, Understood
-from bot.phrases import T_, Length, Number, Size, Text
+from bot.phrases import T_, Length, Number, Series, Size, Text
 from bot.reading.clean import clean
 from bot.reading.measures import Measure, gather
 from bot.reading.words import tag
@@ -65,14 +65,16 @@ def _out_of_range(values):
     value, low, high, likely = (values[name] for name in ("value_m", "low_m", "high_m", "likely_m"))
     named = {"value": Length(value), "low": Size(low), "high": Size(high)}
     said = T_("STOP. %(value)s is outside %(low)s to %(high)s. Not saved. Check unit and tape, measure again.", **named)
-    return said + (T_("Is it %(likely)s?", likely=Length(likely)) if likely else Text())
+    if likely:
+        said += T_("Is it %(likely)s?", likely=Length(likely))
+    return said + (T_("If it is right send: YES and the number with its unit.") if values["believable"] else Text())
 
 
 def _feet(question):
     """The two readings of feet with a point, side by side."""
-    first, second = (next(iter(_lengths(option))) for option in question.options[:2])
-    named = {"text": question.values["text"], "first": Length(first, feet=True), "second": Size(second)}
-    return T_("%(text)s: is it %(first)s, or %(second)s? Nothing saved. Send 1 or 2, or metres.", **named)
+    first, second = (tuple(_lengths(option)) for option in question.options[:2])
+    named = {"text": question.values["text"], "first": Length(first, feet=True), "second": Series(tuple(map(Size, second)))}
+    return T_("%(text)s: is it 1) %(first)s, or 2) %(second)s? Nothing saved. Send 1 or 2, or metres.", **named)
 
 
 def _lengths(form):

@@ -1,10 +1,42 @@
 """A Design as plain values under the glossary's words, each with its unit: the engineer's sheet."""
 
+from calc import designs, sizing
 from calc.bill import bill
 from calc.design import findings
 from calc.earth import person_days
-from calc.sources import EDITION
+from calc.errors import Missing, Unknown
+from calc.sources import EDITION, STORE_SHARE
 from calc.takeoff import ASSUMED, first_fill
+from calc.vessel import shape
+
+SHAPES = {
+    **dict.fromkeys(("cap-on-bowl", "bowl", "hemisphere", "hemisphere-on-bowl", "dome-on-bowl"), "cap_on_bowl"),
+    **dict.fromkeys(("cylinder-cap", "cylinder", "cylinder-with-cap", "round"), "cylinder_cap"),
+}
+BASES = ("gas_m3_per_day", "volume_m3", "dung_kg_per_day")
+
+
+def wanted(args):
+    """Return the Design that command-line arguments ask for."""
+    given = [name for name in BASES if getattr(args, name) is not None]
+    if len(given) != 1:
+        raise Missing(f"one of {', '.join(BASES)}")
+    share = STORE_SHARE if args.store_share is None else args.store_share
+    how = {"form": shape(_shape(args.shape), args.bottom, args.rise), "dome": args.dome}
+    if given[0] == "gas_m3_per_day":
+        return designs.for_gas(args.gas_m3_per_day, args.temp_c, share, **how)
+    if given[0] == "volume_m3":
+        return designs.for_volume(args.volume_m3, args.temp_c, share, **how)
+    if args.temp_c is None:
+        raise Missing("temp_c")
+    return designs.for_feed(sizing.feed_from_dung(args.dung_kg_per_day), args.temp_c, share, **how)
+
+
+def _shape(name):
+    written = name.casefold().replace("_", "-").replace(" ", "-")
+    if written not in SHAPES:
+        raise Unknown(name, SHAPES)
+    return SHAPES[written]
 
 
 def sheet(made, packs=None):
@@ -55,3 +87,11 @@ def sheet(made, packs=None):
     row["assumed"] = list(ASSUMED)
     row["edition"] = EDITION
     return row
+
+
+def lines(row):
+    """Return a sheet as lines to read."""
+    single = [(name, value) for name, value in row.items() if not isinstance(value, list)]
+    told = [f"{name:32} {value:.3f}" if isinstance(value, float) else f"{name:32} {value}" for name, value in single]
+    told += [f"look at {found['what']}: {found['value']:.3g} {found['unit']}, limit {found['limit']:.3g}" for found in row["look_at"]]
+    return told + ["bill {stage:9} {item:15} {quantity:9.2f} {unit:6} buy {packs} x {pack:g}".format(**each) for each in row["bill"]]

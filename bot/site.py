@@ -61,6 +61,7 @@ class Site:
     planned_by: str | None = None  # who released the plan: without a name there is no pressure figure
     started_at: str = "site"
     log: tuple = ()
+    waiting: tuple = ()  # names of those who asked to join
 
     @cached_property
     def live(self):

@@ -1,10 +1,11 @@
 """The dangers at a site: facts from its log and the message at hand -> rules that hold -> the sentences said first."""
 
+import re
 from dataclasses import fields as fields_of
 from datetime import timedelta
 from math import ceil, floor
 
-from bot.cautions import caution
+from bot.cautions import OWN_SLOTS, caution
 from bot.phrases import T_, Amount, Length, Size, Text, lines
 from bot.site import SHIFT
 from calc.facts import Facts
@@ -17,15 +18,16 @@ _YES = {"yes": True, "no": False, "ok": True}
 _DIRECT = (  # message fields that are facts under the same name
     "slope_run_m", "spoil_edge_m", "ladder_above_edge_m", "water_in_pit_m", "people_in_pit", "watcher", "fence", "soil",
     "seepage", "engine_in_pit", "crack", "slab_length_m", "slab_width_m", "slab_thickness_m", "lifters", "least_temp_c",
-    "thunder_min",
+    "thunder_min", "services_checked",
 )  # fmt: skip
-_LASTING = ("slope_run_m", "spoil_edge_m", "soil")  # said once, they hold until said again
+_LASTING = ("slope_run_m", "spoil_edge_m", "soil", "ladder_above_edge_m", "services_checked")  # these hold until said again
+_CLEARED = ("crack", "seepage", "water_in_pit_m", "engine_in_pit")  # a later release of the sides has looked at these
 _UNITS = {"_c": "C", "_h": "h", "_min": "min"}
 
 
 def stage_of(site):
     """The stage the rules go by: the first one not finished, "use" where all are."""
-    from bot.stages import current
+    from bot.standing import current
 
     found = current(site)
     return "use" if found is None else found.name
@@ -59,7 +61,11 @@ def facts(site, form, now, **more):
 def _value(site, form, name, now):
     value = form.get(name)
     if value is None:
-        value = site.reading(name)[0] if name in _LASTING else site.fresh(name, now)
+        value, entry = site.reading(name)
+        signed = release(site) if name in _CLEARED else None
+        old = entry is not None and name not in _LASTING and now - entry.at > SHIFT
+        if old or (entry is not None and signed is not None and signed.number > entry.number):
+            value = None
     if value is None and name == "soil":
         value = site.rules.soil
     if isinstance(value, tuple | list):
@@ -127,7 +133,8 @@ def said(hazard, site):
 def told(hazard, site):
     """The long text of a hazard where all its values are known, else the short one."""
     texts = caution(hazard.rule, hazard.level)
-    known = all(value is not None for value in hazard.values.values())
+    slots = set(re.findall(r"%\((\w+)\)s", texts.long)) - set(OWN_SLOTS)
+    known = all(hazard.values.get(name) is not None for name in slots)
     return _filled(texts.long if known else texts.short, hazard, site)
 
 
@@ -178,12 +185,15 @@ def opening(hazards, site):
     return lines([said(grave[0], site), more]), tuple(hazard.rule for hazard in grave)
 
 
-def reminder(hazards, site, now):
-    """(Text, rules): one warning or note that was not said at this site today, or none."""
+def reminder(hazards, site, now, about=""):
+    """(Text, rules): one warning or note that was not said at this site today, or none.
+
+    `about` are the first letters of the rules that fit the message; without it all do.
+    """
     day = timedelta(days=1)
     spent = {rule for entry in site.log if now - entry.at < day for rule in entry.cautions}
     ranked = [h for h in hazards if h.level == WARN and h.rule != "X3"] + [h for h in hazards if h.level == NOTE]
-    fresh = next((hazard for hazard in ranked if hazard.rule not in spent), None)
+    fresh = next((h for h in ranked if h.rule not in spent and (not about or h.rule[0] in about)), None)
     return (said(fresh, site), (fresh.rule,)) if fresh else (Text(), ())
 
 

@@ -360,6 +360,7 @@ BAR_COVER_M = _f(0.020, "m", "least cover to bars, mild exposure; 25 mm for thin
 BAR_SIZE_M = (0.004, _f(0.032, "m", "greatest bar of the printed lists", "IS1786", "", FOUND))
 
 # ---- the bill: how parts are built where a drawing does not say, waste, and how things are sold
+FORM_WASTE = _f(0.05, "1", "mortar and concrete left, spilt or in forms; share of the volume")
 SOIL_WASTE = _f(1.10, "1", "concrete on soil, bought over what is in place", "DRYV", "10 %", FOUND)
 WASTE = {  # what is bought over what is used
     "cement_kg": _f(1.03, "1", "bags torn and spilt", "-", "", MEMORY),

@@ -53,6 +53,7 @@ KINDS = (
     settings.LANGUAGE,
     settings.UNITS,
     status.SITE,
+    undo.DROP,
     help.LAST,
 )
 BY_NAME = {kind.name: kind for kind in reversed(KINDS)}

@@ -1,7 +1,7 @@
 """What is still to buy: the bill of the plan less what has come, in packs."""
 
 from bot import foreman
-from bot.forms import Answer, Entry, Kind
+from bot.forms import Answer, Kind
 from bot.phrases import T_, Amount, Number, Series, lines
 from bot.site import design_of, plan_key
 from bot.stages import STAGES
@@ -23,7 +23,10 @@ NAMES = {
     "gas_pipe": T_("dome gas pipe"),
     "valve": T_("main valve"),
 }
-ASKED = {"cement": "cement_kg", "sand": "sand_m3", "gravel": "gravel_m3", "stone": "gravel_m3", "bricks": "bricks", "mesh": "mesh_m2", "bar": "bar_m", "waterproofer": "waterproofer_l", "inlet_pipe": "pipe_m"}  # fmt: skip
+ASKED = {
+    "cement": "cement_kg", "sand": "sand_m3", "gravel": "gravel_m3", "stone": "gravel_m3", "bricks": "bricks", "mesh": "mesh_m2",
+    "bar": "bar_m", "waterproofer": "waterproofer_l", "inlet_pipe": "pipe_m",
+}  # fmt: skip
 
 
 def answer(form, site, sender, now):
@@ -38,14 +41,14 @@ def answer(form, site, sender, now):
         wanted = {item: quantity for item, quantity in wanted.items() if item in items}
     left = to_buy(wanted, come(site)) if "plant_m3" not in form.fields else wanted
     told = [_packed(item, quantity, form, site) for item, quantity in left.items() if quantity > 1e-9]
-    head = foreman.head(site, T_("BUY"))
+    head = foreman.head(site, T_("buy"))
     if not wanted:
         text = T_("Not in the bill of this plan.")
     elif not told:
         text = T_("Nothing more to buy of that.")
     else:
         text = _listed(stages, Series(tuple(told)))
-    return Answer(lines([head, text, _note(site)]), (Entry("asked", form.fields),))
+    return Answer(lines([head, text, _note(site)]))
 
 
 def _design(form, site):
@@ -120,6 +123,7 @@ KIND = Kind(
         "item.all act.for_whom",
         "act.need item -number",
         "item.all volume",
+        "unit.bag question -number",
     ),  # fmt: skip
     grammar="buy",
     roles=("mason", "supervisor", "farmer"),

@@ -12,7 +12,7 @@ def answer(form, site, sender, now):
         return _order(form, stands)
 
     inside = {"tasks": frozenset({"plaster_in"}), "inside": True if foreman.closed(site) else None}
-    return foreman.check("coats", T_("PLASTER"), ("coat_thick_m",), order, site, form, sender, now, _named(form), **inside)
+    return foreman.check("coats", T_("plaster"), ("coat_thick_m",), order, site, form, sender, now, _named(form), **inside)
 
 
 def _named(form):

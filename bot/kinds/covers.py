@@ -16,7 +16,7 @@ def answer(form, site, sender, now):
     if form.get("lifters"):
         extra += T_("Lifters: %(lifters)s.", lifters=form.get("lifters"))
     names = ("slab_length_m", "slab_width_m", "slab_thickness_m")
-    return foreman.check("covers", T_("COVERS"), names, _order, site, form, sender, now, extra, stage="covers")
+    return foreman.check("covers", T_("covers"), names, _order, site, form, sender, now, extra, stage="covers")
 
 
 def _order(stands):

@@ -3,7 +3,8 @@
 from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, lines, whole_days
-from bot.stages import STAGES, done_at, wet_for
+from bot.stages import STAGES
+from bot.standing import done_at, wet_for
 
 LAST_FIRST = ("plaster", "dome", "outlet", "wall", "base")
 
@@ -11,7 +12,7 @@ LAST_FIRST = ("plaster", "dome", "outlet", "wall", "base")
 def answer(form, site, sender, now):
     name = form.get("stage") or next((stage for stage in LAST_FIRST if done_at(stage, site) is not None), None)
     days = form.get("curing_d")
-    head = foreman.head(site, T_("CURING"), site.next_number)
+    head = foreman.head(site, T_("curing"), site.next_number)
     if name is None:
         text = T_("Kept wet %(days)s. No stage is on record as done: send, as base done.", days=Amount(days, "days"))
         return Answer(lines([head, text]), (Entry("curing", form.fields),))

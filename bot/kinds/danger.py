@@ -2,17 +2,19 @@
 
 from bot import stops
 from bot.cautions import CAUTIONS, REFUSALS
-from bot.forms import Alert, Answer, Entry, Form, Kind
+from bot.forms import Alert, Answer, Entry, Kind
 from bot.phrases import T_, Clock, Text, lines
+from calc.facts import Facts
 from calc.hazards import STOP, Hazard, judge
 
+OWN = ("N2", "G1", "G2", "P2", "I3", "C2", "E7", "E8", "D5")  # rules for what people report in their own words
 BUILT = ("dome", "wall", "outlet", "covers")
 OUTSIDE = {"dome": "dome", "pipe": "pipe", "outlet": "outlet", "pit": "pit"}
 
 
 def heard(alarm, place, site, sender, now):
     """The Answer to danger words at a site, or to those of somebody without a site (`site` None)."""
-    hazards = hazards_of(alarm, place, site, now)
+    hazards = hazards_of(alarm, place, site)
     grave = stops.stops(hazards)
     first = (grave or hazards)[0]
     text = stops.said(first, site) if site else _plain(first)
@@ -24,12 +26,20 @@ def heard(alarm, place, site, sender, now):
     if emergency:
         text += T_("%(emergency)s", emergency=emergency)
     if site is None:
-        return Answer(text)
+        return Answer(text, alerts=tuple(_to_all(sender, now, first)))
     said = {"site": site.code, "number": site.next_number, "time": Clock(now, now)}
     told = _told(place, sender, site, now, first, hazards)
     text += T_("Noted: %(site)s #%(number)s %(time)s. Alert sent to your supervisor. No answer yet.", **said)
     entry = Entry("danger", _fields(alarm, place), STOP, tuple(hazard.rule for hazard in hazards))
     return Answer(text, (entry,), (Alert("supervisor", told),))
+
+
+def _to_all(sender, now, first):
+    """Alerts to the supervisors of every site of somebody who did not say at which one he is."""
+    said = {"rule": first.rule, "time": Clock(now, now), "name": sender.name}
+    for code in sender.person.sites if sender.person else ():
+        told = T_("ALERT %(rule)s, sent %(time)s by %(name)s, site not said, maybe %(site)s. Call him now.", site=code, **said)
+        yield Alert("supervisor", told, code)
 
 
 def _fields(alarm, place):
@@ -52,30 +62,26 @@ def _told(place, sender, site, now, first, hazards):
     )
 
 
-def hazards_of(alarm, place, site, now):
-    """The dangers in what was heard, the gravest first; a word without a rule of its own is X4."""
+def hazards_of(alarm, place, site):
+    """The dangers in what was heard just now, the gravest first; a word without a rule of its own is X4."""
     told = {
-        "person_down": "fall" in alarm or None,
-        "gas_smell": "gas" in alarm or None,
-        "symptom": "sick" in alarm and place != "eye" or None,
-        "eye_splash": place == "eye" or None,
-        "seepage": "water" in alarm or None,
-        "place": OUTSIDE.get(place, "kitchen") if "gas" in alarm else None,
+        "person_down": "fall" in alarm,
+        "gas_smell": "gas" in alarm,
+        "symptom": "sick" in alarm and place != "eye",
+        "eye_splash": place == "eye",
+        "seepage": "water" in alarm,
+        "dome_crack" if place in BUILT else "crack": "crack" in alarm,
     }
-    told["dome_crack" if place in BUILT else "crack"] = "crack" in alarm or None
-    if site is None:
-        from calc.facts import Facts
-
-        found = judge(Facts(**{name: value for name, value in told.items() if value is not None}))
-    else:
-        found = stops.at(site, Form("danger"), now, **{name: value for name, value in told.items() if value is not None})
-    own = {"N2", "G1", "G2", "P2", "I3", "C2", "E7", "E8", "D5"}
-    named = [hazard for hazard in found if hazard.rule in own]
-    if "child" in alarm and not any(hazard.rule == "N2" for hazard in named):
-        named.append(Hazard("L2", STOP))
-    if "fire" in alarm or not named:
-        named.append(Hazard("X4", STOP))
-    return tuple(named)
+    reported = {name: True for name, heard in told.items() if heard}
+    if "gas" in alarm:
+        reported["place"] = OUTSIDE.get(place, "kitchen")
+    stage = stops.stage_of(site) if site else None
+    found = [hazard for hazard in judge(Facts(stage=stage, **reported)) if hazard.rule in OWN]
+    if "child" in alarm and not any(hazard.rule == "N2" for hazard in found):
+        found.append(Hazard("L2", STOP))
+    if "fire" in alarm or not found:
+        found.append(Hazard("X4", STOP))
+    return tuple(found)
 
 
 def _plain(hazard):

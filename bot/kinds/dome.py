@@ -3,7 +3,7 @@
 from bot import foreman
 from bot.forms import Field, Kind
 from bot.phrases import T_, Amount, Text, lines
-from bot.stages import done_at
+from bot.standing import done_at
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 
 READINGS = ("dome_height_m", "dome_radius_m")
@@ -20,7 +20,7 @@ def answer(form, site, sender, now):
         return _order(form, stands)
 
     told = _cast(form, site, now)
-    return foreman.check("dome", T_("DOME"), READINGS, order, site, form, sender, now, _others(form), **told)
+    return foreman.check("dome", T_("dome"), READINGS, order, site, form, sender, now, _others(form), **told)
 
 
 def _cast(form, site, now):

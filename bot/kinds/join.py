@@ -23,7 +23,9 @@ def admit(form, site, sender, now):
     name = form.get("name")
     if not name:
         return Answer(T_("Admit whom? Send: admit, the name, %(site)s.", site=site.code))
-    head = foreman.head(site, T_("ADMITTED"), site.next_number)
+    if name.casefold() not in [known.casefold() for known in site.waiting]:
+        return Answer(T_("%(site)s: nobody called %(name)s waits. Nothing recorded.", site=site.code, name=name))
+    head = foreman.head(site, T_("admitted"), site.next_number)
     text = lines([head, T_("%(name)s, by %(by)s.", name=name, by=sender.name)])
     return Answer(text, (Entry("admit", {"name": name}),), changes=(("admit", name),))
 

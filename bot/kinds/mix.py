@@ -1,13 +1,14 @@
 """One mixing in the site's own containers, how many make the job, and a weighed mix checked."""
 
-from bot import foreman
+from bot import foreman, stops
 from bot.forms import Answer, Entry, Kind
 from bot.phrases import T_, Amount, Number, Text, Volume, lines
+from bot.stages import STAGES
 from calc.amounts import plaster_volume
 from calc.errors import Missing, OutOfRange
 from calc.mix import batch, batches_needed
 from calc.recipes import RECIPES, Recipe
-from calc.sources import MORTAR_WATER, SAND_SHARE, SOIL_WASTE, TIGHT_COAT_M
+from calc.sources import FORM_WASTE, MORTAR_WATER, SAND_SHARE, SOIL_WASTE, TIGHT_COAT_M
 from calc.takeoff import tight_area_m2
 from calc.units import from_si
 from calc.weighing import additive_in_range, weighed
@@ -18,20 +19,27 @@ HALVES = {0.0: "", 0.25: "1/4", 0.5: "1/2", 0.75: "3/4"}
 
 
 def answer(form, site, sender, now):
-    head = foreman.head(site, T_("MIX"))
+    head = foreman.head(site, T_("mix"))
     if form.get("cement_kg"):
-        return Answer(lines([head, *_checked(form, site)]), (Entry("asked", form.fields),))
+        return Answer(lines([head, *_checked(form, site)]))
     recipe = _recipe(form, site)
     if recipe is None:
         return Answer(T_("%(site)s has no plan yet: send the ratio, as mix 1:n.", site=site.code))
     measure_l = _measure_l(form, site)
     if form.get("cement_buckets"):
         return Answer(lines([head, T_("Cement by the bag or by kg, never by the bucket: a bucket may be 17 % short.")]))
-    bags = form.get("cement_bags", 1)
-    one = min(bags, 1)
-    made = batch(recipe.sand, recipe.stone, recipe.water_cement, _bag_kg(site), one, measure_l, measure_l)
-    texts = [head, _told(recipe, one, made, measure_l, site), _job(form, site, recipe, made, one)]
-    return Answer(lines(texts), (Entry("asked", form.fields),))
+    one = 0.5 if form.get("cement_bags", 1) < 1 else 1
+    made = _mixing(recipe, site, measure_l, one)
+    small = form.get("vol_m3") or _area_volume(form)
+    if small and "cement_bags" not in form.fields and batches_needed(small, _mixing(recipe, site, measure_l, 0.5), _waste(form)) == 1:
+        one, made = 0.5, _mixing(recipe, site, measure_l, 0.5)
+    caution, rules = stops.reminder(stops.at(site, form, now, tasks=frozenset({"mix"})), site, now, "C")
+    texts = [head, _told(form, recipe, one, made, measure_l, site), _job(form, site, made, one), caution]
+    return Answer(lines(texts), (Entry("asked", form.fields, None, rules),) if rules else ())
+
+
+def _mixing(recipe, site, measure_l, bags):
+    return batch(recipe.sand, recipe.stone, recipe.water_cement, _bag_kg(site), bags, measure_l, measure_l)
 
 
 def _bag_kg(site):
@@ -73,9 +81,8 @@ def _water_cement(sand, stone):
     return float(richer[-1])
 
 
-def _told(recipe, bags, made, measure_l, site):
+def _told(form, recipe, bags, made, measure_l, site):
     said = {
-        "name": recipe.name.replace("_", " "),
         "ratio": recipe.ratio,
         "bags": T_("half a bag") if bags == 0.5 else T_("1 bag"),
         "kg": Amount(site.rules.bag_kg * bags, "kg"),
@@ -84,20 +91,17 @@ def _told(recipe, bags, made, measure_l, site):
         "water": Amount(made.water_l, "l"),
         "yield": Volume(made.yield_m3),
     }
+    named = T_("for the %(job)s", job=STAGES[form.get("job")].title) if form.get("job") else Text()
     if recipe.stone:
-        text = T_(
-            "%(name)s %(ratio)s, %(bags)s (%(kg)s): sand %(sand)s, gravel %(stone)s buckets of %(measure)s level, "
-            "water at most %(water)s, less if sand is wet. Makes %(yield)s.",
-            stone=halves(made.stone_measures),
-            **said,
-        )
+        measures = T_("sand %(sand)s, gravel %(stone)s buckets of %(measure)s level", stone=halves(made.stone_measures), **said)
     else:
-        text = T_(
-            "%(name)s %(ratio)s, %(bags)s (%(kg)s): sand %(sand)s buckets of %(measure)s level, water at most %(water)s, "
-            "less if sand is wet. Makes %(yield)s.",
-            **said,
-        )
-    return text
+        measures = T_("sand %(sand)s buckets of %(measure)s level", **said)
+    text = T_(
+        "%(ratio)s, %(bags)s (%(kg)s): %(measures)s, water at most %(water)s, less if sand is wet. Makes %(yield)s.",
+        measures=measures,
+        **said,
+    )
+    return named + text
 
 
 def halves(number):
@@ -106,23 +110,22 @@ def halves(number):
     return " ".join(piece for piece in (str(whole) if whole or not part else "", part) if piece)
 
 
-def _job(form, site, recipe, made, bags):
+def _job(form, site, made, bags):
     """How many mixings make the volume asked for, the whole job, or the bags named."""
     named = form.get("cement_bags")
     if named and named > 1:
-        times = Number(named, 1)
-        return T_(
-            "%(bags)s bags: %(times)s mixings, one bag at a time, %(volume)s in all.",
-            bags=times,
-            times=times,
-            volume=Volume(named * made.yield_m3),
-        )
+        said = {"bags": Number(named, 1), "volume": Volume(named * made.yield_m3)}
+        return T_("Mix one bag at a time; %(bags)s bags make %(volume)s.", **said)
     volume_m3 = form.get("vol_m3") or _area_volume(form) or (None if named else _whole(form, site))
     if not volume_m3:
         return Text()
-    waste = SOIL_WASTE - 1 if form.get("job") == "base" else 0.05
-    count = batches_needed(volume_m3, made, waste)
-    return T_("%(volume)s: %(count)s mixings, %(bags)s bags.", volume=Volume(volume_m3), count=count, bags=Number(count * bags, 1))
+    count = batches_needed(volume_m3, made, _waste(form))
+    said = {"volume": Volume(volume_m3), "count": count, "bags": Number(count * bags, 1)}
+    return T_("Once is enough for %(volume)s.", **said) if count == 1 else T_("%(volume)s takes %(count)s mixings, %(bags)s bags.", **said)
+
+
+def _waste(form):
+    return SOIL_WASTE - 1 if form.get("job") == "base" else FORM_WASTE
 
 
 def _area_volume(form):

@@ -1,15 +1,19 @@
 """The pit: depth and widths against plan, over-dig, digging left; the state of its sides."""
 
 from bot import foreman, stops
-from bot.forms import Field, Kind
+from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Between, Length, Text, Volume, lines
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 from calc.earth import Pit, left_to_dig, overdig, person_days
+from calc.facts import Facts
+from calc.hazards import judge
+from calc.sources import FACT_RANGES, HOUSEHOLD_DEPTH_M
 
 READINGS = ("pit_dia_m", "pit_depth_m")
 OTHERS = (
     "pit_dish_m", "pit_top_dia_m", "pit_bottom_dia_m", "slope_run_m", "spoil_edge_m", "ladder_above_edge_m", "water_in_pit_m",
 )  # fmt: skip
+HARD_DEPTH_M = FACT_RANGES["depth_m"][2]
 FLAGS = {
     "soil": T_("Soil %(value)s."),
     "watcher": T_("Watcher %(value)s."),
@@ -20,6 +24,7 @@ FLAGS = {
     "engine_in_pit": T_("Engine in the pit %(value)s."),
     "ladder": T_("Ladder %(value)s."),
     "thunder": T_("Thunder %(value)s."),
+    "services_checked": T_("Cables and pipes asked about: %(value)s."),
 }
 
 
@@ -45,7 +50,32 @@ def answer(form, site, sender, now):
     def order(stands):
         return _order(form, site, stands)
 
-    return foreman.check("pit", T_("PIT"), READINGS + OTHERS, order, site, form, sender, now, _flags(form), stage=stage)
+    return foreman.check("pit", T_("pit"), READINGS + OTHERS, order, site, form, sender, now, _flags(form), stage=stage)
+
+
+def beyond(form, site, sender, now):
+    """A depth no household pit has is kept as an alarm, with no figure for it; None where it is not one."""
+    depth = form.get("pit_depth_m")
+    if not depth or not HOUSEHOLD_DEPTH_M < max(depth) <= HARD_DEPTH_M:
+        return None
+    hazards = judge(Facts(stage="pit", depth_m=max(depth), check_h=0))
+    first = next(hazard for hazard in hazards if hazard.rule == "E15")
+    head = foreman.head(site, T_("pit"), site.next_number, now)
+    said = lines(
+        [
+            stops.said(first, site),
+            head,
+            T_("%(depth)s kept as an alarm. If it is a mistake send it again with its unit.", depth=Length(max(depth))),
+        ]
+    )
+    entry = Entry("danger", {"danger": ["depth"], "alarm_depth_m": max(depth)}, "stop", ("E15",))
+    told = T_(
+        "ALERT %(site)s E15: pit %(depth)s deep by %(name)s. Keep everyone out. An engineer must decide.",
+        site=site.code,
+        depth=Length(max(depth)),
+        name=sender.name,
+    )
+    return Answer(said, (entry,), (Alert("supervisor", told),))
 
 
 def _flags(form):
@@ -109,10 +139,11 @@ KIND = Kind(
         "act.fence",
         "part.pit soil",
         "act.thunder",
+        "act.services",
     ),  # fmt: skip
     grammar="lengths",
     fields=(
-        Field("pit_depth_m", ("field.depth", "field.depth_or_width"), 0.3, 3.5, many=True, bare=True),
+        Field("pit_depth_m", ("field.depth", "field.depth_or_width"), 0.3, 3.5, many=True, bare=True, usual=(1.2, 3.5)),
         Field("pit_dia_m", ("field.width", "field.width_letter", "field.depth_or_width"), 1.8, 5.0, many=True, bare=True),
         Field("pit_dish_m", ("field.dish",), 0.0, 1.5, many=True),
         Field("pit_top_dia_m", ("field.top",), 0.8, 10.0),
@@ -129,9 +160,20 @@ KIND = Kind(
         Field("seepage", ("act.seep",), 0, 0, "flag"),
         Field("engine_in_pit", ("act.pump",), 0, 0, "flag"),
         Field("ladder", ("field.ladder",), 0, 0, "flag"),
-        Field("thunder", ("act.thunder",), 0, 0, "flag"),
+        Field("services_checked", ("act.services",), 0, 0, "flag"),
+        Field(
+            "thunder",
+            (
+                "act.thunder",
+                "act.services",
+            ),
+            0,
+            0,
+            "flag",
+        ),
     ),
     answer=answer,
     fits=fits,
     settle=settle,
+    beyond=beyond,
 )

@@ -4,7 +4,8 @@ from bot import foreman, stops
 from bot.forms import Alert, Answer, Entry, Kind
 from bot.phrases import T_, Clock, Length, Text, lines
 from bot.site import SHIFT
-from bot.stages import HOLD, STAGES, standing
+from bot.stages import HOLD, STAGES
+from bot.standing import standing
 
 NEAR_M = 0.01
 
@@ -19,7 +20,7 @@ def answer(form, site, sender, now):
     stands = standing(stage, site, now)
     entry = Entry("release", {"stage": stage.name, "entry": stands.reported.number}, "released", refers=stands.reported.number)
     after = site.with_entries([entry], now, sender.person)
-    head = foreman.head(site, T_("RELEASE"), site.next_number)
+    head = foreman.head(site, T_("release"), site.next_number)
     said = {"stage": stage.title, "entry": stands.reported.number, "name": sender.name, "time": Clock(now, now)}
     text = T_("%(stage)s, entry #%(entry)s, released by %(name)s %(time)s. A new reading ends it.", **said)
     told = lines([head, text, foreman.next_step(after, now)])
@@ -84,7 +85,7 @@ def _sides(form, site, sender, now):
         "until": until.isoformat(),
     }
     said = {"what": form.get("protection"), "depth": Length(max(depth)), "name": sender.name, "until": Clock(until, now)}
-    head = foreman.head(site, T_("RELEASE"), site.next_number)
+    head = foreman.head(site, T_("release"), site.next_number)
     text = T_(
         "sides with %(what)s, %(depth)s, signed by %(name)s until %(until)s. Rain, water, crack, soil change or 10 cm deeper ends it.",
         **said,
@@ -96,7 +97,7 @@ def _sides(form, site, sender, now):
 def refuse(form, site, sender, now):
     stage = form.get("stage")
     title = STAGES[stage].title if stage in STAGES else T_("sides")
-    head = foreman.head(site, T_("REFUSED"), site.next_number)
+    head = foreman.head(site, T_("refused"), site.next_number)
     reason = T_("Reason: %(reason)s.", reason=form.get("reason")) if form.get("reason") else Text()
     text = lines([head, T_("%(stage)s by %(name)s.", stage=title, name=sender.name), reason])
     told = lines([text, T_("Work on it stops. Mend it, measure again, send the readings.")])

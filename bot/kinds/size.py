@@ -13,7 +13,7 @@ ANIMALS = {"buffalo": "buffalo", "calves": "calf", "goats": "goat", "pigs": "pig
 
 
 def answer(form, site, sender, now):
-    head = foreman.head(site, T_("SIZE"), site.next_number)
+    head = foreman.head(site, T_("size"), site.next_number)
     plan = _plan(form, site)
     if plan is not None:
         made = design_of(plan_key(plan))
@@ -112,7 +112,7 @@ def fix(form, site, sender, now):
         return Answer(T_("%(site)s: no size on record. Send: size, animals, people. Nothing saved.", site=site.code))
     plan = dict(plan) | {name: form.get(name) for name in ("dome", "shape") if form.get(name)}
     made = design_of(plan_key(plan))
-    head = foreman.head(site, T_("PLAN"), site.next_number)
+    head = foreman.head(site, T_("plan"), site.next_number)
     text = lines([head, _volume(made), _dimensions(made), _looked_at(made), T_("Test limit on record.")])
     told = lines([head, T_("fixed by %(name)s.", name=sender.name), _dimensions(made)])
     entry = Entry("fix", {"plan": plan, "greatest_pressure_pa": made.levels.greatest_pressure_pa})

@@ -3,7 +3,8 @@
 from bot import foreman, stops
 from bot.forms import Alert, Answer, Entry, Kind
 from bot.phrases import T_, Clock, Day, Series, Text, lines
-from bot.stages import HOLD, STAGES, applies, standing
+from bot.stages import HOLD, STAGES
+from bot.standing import applies, standing
 
 
 def answer(form, site, sender, now):
@@ -92,7 +93,7 @@ KIND = Kind(
     name="stage",
     about=T_("Stages: say what is done, or not done."),
     example="base done",
-    cues=("part act.done", "part not", "part act.not_yet", "act.done", "part unsure", "part state.no"),
+    cues=("part act.done", "part not", "part act.not_yet", "act.done", "act.site not", "part unsure", "part state.no"),
     grammar="stage",
     answer=answer,
 )

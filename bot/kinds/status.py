@@ -3,7 +3,8 @@
 from bot import foreman
 from bot.forms import Answer, Kind
 from bot.phrases import T_, Clock, Series, lines
-from bot.stages import STAGES, applies, current, finished, standing
+from bot.stages import STAGES
+from bot.standing import applies, current, finished, standing
 
 MOST = 5
 HIDDEN = ("asked",)

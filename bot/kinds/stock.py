@@ -5,7 +5,6 @@ from bot.forms import Answer, Entry, Kind
 from bot.phrases import T_, Amount, Number, lines
 from bot.stock import moves, on_site
 
-WAYS = {"in": T_("came"), "out": T_("used"), "broken": T_("broken"), "have": T_("on site")}
 ITEMS = {
     "cement_kg": (T_("cement"), "kg"), "sand_m3": (T_("sand"), "m3"), "gravel_m3": (T_("gravel"), "m3"), "bricks": (T_("bricks"), ""),
     "bar_kg": (T_("bars"), "kg"), "bar_m": (T_("bars"), "m"), "mesh": (T_("mesh"), ""), "waterproofer_l": (T_("waterproofer"), "l"),
@@ -17,7 +16,7 @@ def answer(form, site, sender, now):
     told = list(moves(form.fields))
     after = site.with_entries([Entry("stock", form.fields)], now, sender.person)
     left = on_site(after)
-    head = foreman.head(site, T_("STOCK"), site.next_number)
+    head = foreman.head(site, T_("stock"), site.next_number)
     texts = [head, *(_moved(way, item, quantity, site) for way, item, quantity in told)]
     for item in dict.fromkeys(item for _, item, _ in told):
         texts.append(_left(item, left[item], site))
@@ -25,13 +24,19 @@ def answer(form, site, sender, now):
 
 
 def _moved(way, item, quantity, site):
-    return T_("%(item)s %(way)s: %(amount)s.", item=ITEMS[item][0], way=WAYS[way], amount=_amount(item, quantity, site))
+    said = {"item": ITEMS[item][0], "amount": _amount(item, quantity, site)}
+    return {
+        "in": T_("Came: %(amount)s %(item)s.", **said),
+        "out": T_("Used: %(amount)s %(item)s.", **said),
+        "broken": T_("Broken: %(amount)s %(item)s.", **said),
+        "have": T_("Counted: %(amount)s %(item)s.", **said),
+    }[way]
 
 
 def _left(item, quantity, site):
     if quantity < 0:
         return T_("More %(item)s used than came: count what is there, send: %(item)s stock and the number.", item=ITEMS[item][0])
-    return T_("%(item)s on site by the log: %(amount)s.", item=ITEMS[item][0], amount=_amount(item, quantity, site))
+    return T_("On site by the log: %(amount)s %(item)s.", item=ITEMS[item][0], amount=_amount(item, quantity, site))
 
 
 def _amount(item, quantity, site):

@@ -14,7 +14,7 @@ def water(form, site, sender, now):
     def order(stands):
         return tests
 
-    return foreman.check("water_test", T_("WATER TEST"), ("water_drop_m",), order, site, form, sender, now, extra)
+    return foreman.check("water_test", T_("water test"), ("water_drop_m",), order, site, form, sender, now, extra)
 
 
 def gas(form, site, sender, now):
@@ -26,7 +26,7 @@ def gas(form, site, sender, now):
     if form.get("wait_h") is not None:
         said += T_("After %(hours)s.", hours=Amount(form.get("wait_h"), "h"))
     first, rules = stops.opening(hazards, site)
-    head = foreman.head(site, T_("GAS TEST"), site.next_number, now if first else None)
+    head = foreman.head(site, T_("gas test"), site.next_number, now if first else None)
     caution = Text()
     if not first:
         caution, rules = stops.reminder(hazards, site, now)
@@ -48,7 +48,7 @@ def leak(form, site, sender, now):
         text = T_("Leak noted. Soap water only, never a flame. Mark the place, send: where and how big.")
     else:
         text = T_("No leak seen, noted. That alone is not a test.")
-    return Answer(lines([foreman.head(site, T_("LEAK"), site.next_number), text]), (Entry("leak", form.fields),))
+    return Answer(lines([foreman.head(site, T_("leak"), site.next_number), text]), (Entry("leak", form.fields),))
 
 
 WATER = Kind(

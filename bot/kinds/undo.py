@@ -25,7 +25,7 @@ def answer(form, site, sender, now):
 def _take_back(entry, site):
     if entry is None:
         return Answer(T_("%(site)s: no entry of yours to take back. Nothing changed.", site=site.code))
-    head = foreman.head(site, T_("UNDO"), site.next_number)
+    head = foreman.head(site, T_("undo"), site.next_number)
     said = {"number": entry.number, "kind": (entry.fields.get("stage") or entry.kind).replace("_", " ")}
     text = T_("#%(number)s %(kind)s does not count any more. It stays in the log. Send the right one.", **said)
     return Answer(lines([head, text]), (Entry("undo", {}, None, (), entry.number),))
@@ -34,7 +34,9 @@ def _take_back(entry, site):
 def _changed(form, entry):
     """The fields of an entry with the number changed, or None where it is not in it."""
     name, new, old = form.get("fix"), form.get("new"), form.get("old")
-    if name in entry.fields:
+    if form.get("dir", entry.fields.get("dir")) != entry.fields.get("dir"):
+        return None
+    if name in entry.fields and old is None:
         return entry.fields | {name: _like(entry.fields[name], new)}
     if old is None:
         return None
@@ -73,7 +75,7 @@ def _corrected(entry, fields, form, site, sender, now):
         fields = _cement(fields, form, site)
     values = {name: tuple(value) if isinstance(value, list) else value for name, value in fields.items()}
     again = BY_NAME[entry.kind].answer(Form(entry.kind, values, (), form.feet), after, sender, now)
-    head = foreman.head(site, T_("CORRECTION"), site.next_number)
+    head = foreman.head(site, T_("correction"), site.next_number)
     text = lines([head, T_("of #%(number)s, which stays in the log.", number=entry.number), again.reply])
     return Answer(text, (undo, *again.entries), again.alerts)
 
@@ -86,6 +88,19 @@ def _cement(fields, form, site):
     return fields
 
 
+def drop(form, site, sender, now):
+    return Answer(T_("Nothing changed."))
+
+
+DROP = Kind(
+    name="drop",
+    about=T_("No: leaves things as they are."),
+    example="no",
+    cues=("state.no -part -number -item -act",),
+    roles=(),
+    answer=drop,
+    needs_site=False,
+)
 KIND = Kind(
     name="undo",
     about=T_("Undo: take back your last entry, or change one number."),

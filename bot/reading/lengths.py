@@ -10,6 +10,7 @@ from itertools import product
 from bot.forms import Ask, Confirm, Form
 from bot.reading.measures import LENGTHS, Measure
 
+BELIEVED = 1.3  # a reading out of range by no more than this may be kept, if its number is sent again
 ALIKE = 1.3  # readings of one thing differ by less than this factor
 
 
@@ -85,7 +86,8 @@ def _guesses(events, fields, kind, ranges):
             for guess in _plausible(style(named), fields, kind, ranges):
                 found.setdefault(guess.key, guess)
         if found:
-            return list(found.values())
+            stated = [guess for guess in found.values() if not {"field", "order"} & set(guess.inferred)]
+            return stated or list(found.values())
     return []
 
 
@@ -195,10 +197,16 @@ def _possible(values, buckets, by_name, kind, ranges):
         if len(numbers) > 1 and not (field.many and max(numbers) <= ALIKE * min(numbers)):
             return False
         for number, reading in zip(numbers, buckets[name], strict=True):
-            low, high = (field.low, field.high) if reading.unit else ranges.get(name, (field.low, field.high))
+            low, high = (field.low, field.high) if reading.unit else _where(field, reading, ranges)
             if not low <= number <= high:
                 return False
     return kind.fits is None or kind.fits(values)
+
+
+def _where(field, reading, ranges):
+    """(low, high) for a number without a unit: near its plan, else where the field usually lies."""
+    usual = field.usual if field.usual and reading.form == "decimal" else (field.low, field.high)
+    return ranges.get(field.name, usual)
 
 
 def _beyond(events, fields, kind, readings, feet):
@@ -216,5 +224,6 @@ def _beyond(events, fields, kind, readings, feet):
             if not field.low <= value <= field.high:
                 likely = next((v for v in (value / 10, value / 100, value * 10) if field.low <= v <= field.high), None)
                 found = {"field": name, "value_m": value, "low_m": field.low, "high_m": field.high, "likely_m": likely}
+                found["believable"] = field.low / BELIEVED <= value <= field.high * BELIEVED
                 return Confirm(_form(wide[0], kind, feet), "range", found)
     return Ask(kind.name, "unclear_readings", _named(readings))

@@ -227,7 +227,7 @@ def _spoken(items, at):
         if digit and int(digit) < 100:
             return Measure(item.text, (float(f"{int(whole)}.{digit}"),), form="decimal"), 3
     before = items[at - 1] if at else None
-    counted = any(near is not None and near.has("unit", "animal", "item", "body", "act.coat") for near in (after, before))
+    counted = any(near is not None and near.has("unit", "animal", "item", "body", "act.coat", "act.in_pit") for near in (after, before))
     halved = after is not None and after.has("link.and") and at + 2 < len(items) and items[at + 2].has("fraction")
     return (Measure(item.text, (whole,), form="word"), 1) if counted or halved else (None, 0)
 

@@ -122,7 +122,8 @@ def buy(line, used, kind, hints):
     fields = {}
     words = [piece for piece in line if not isinstance(piece, Measure)]
     items = [piece.concept("item") for piece in words if piece.has("item") and not piece.has("item.all", "item.dung", "item.water")]
-    fields["item"] = ",".join(dict.fromkeys(items)) or "all"
+    bags = any(piece.has("unit.bag") for piece in words)
+    fields["item"] = ",".join(dict.fromkeys(items)) or ("cement" if bags and not any(p.has("item.all") for p in words) else "all")
     stage = next(
         (piece.concept("part") for piece in words if piece.has("part") and piece.concept("part") not in ("kitchen", "sides")), None
     )

@@ -13,6 +13,8 @@ def stage(line, used, kind, hints):
     tags = tags_of(line)
     named = list(dict.fromkeys(p.concept("part") for p in words(line) if p.has("part") and p.concept("part") not in NO_STAGE))
     fields = {}
+    if not named and "act.site" in tags:
+        named = ["site"]
     if len(named) != 1:
         return Ask(kind.name, "which_stage", {}, partial(kind, tags))
     fields["stage"] = named[0]

@@ -114,6 +114,12 @@ def _body_unit(line, kind):
 def _fixed(line, used, kind, kinds, hints):
     """A correction with a whole new reading: the one field it names takes the new number."""
     tags = signs(line)
+    stock = next((other for other in kinds if other.grammar == "stock" and any(_cue(cue, tags) for cue in other.cues)), None)
+    if stock:
+        outcome = GRAMMARS["stock"](line, used, stock, hints)
+        first = next(((n, v) for n, v in outcome.fields.items() if n not in ("dir", "job")), None) if isinstance(outcome, Form) else None
+        way = {"dir": outcome.get("dir")} if first and outcome.get("dir") else {}
+        return Form(kind.name, {"fix": first[0], "new": first[1], **way}, outcome.inferred) if first else outcome
     for other in kinds:
         named = any(tag in field.words for field in other.fields for tag in tags)
         if other.grammar == "lengths" and named:

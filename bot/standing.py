@@ -1,0 +1,181 @@
+"""How a site stands in the stages, by its log: what is finished, missing, held, waiting to harden.
+
+A stage is finished when it was reported done with its readings within plan and, at a hold point, released.
+"""
+
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from math import ceil
+
+from bot.stages import HOLD, PLANNED, STAGES, Stage, limits, verdict
+from calc import sources as s
+from calc.checks import OUTSIDE, WITHIN, Limits, judge
+from calc.curing import days_needed, strip_dome_d, wait_d, wet_days
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How a stage stands: what stops it (stages before it, readings, waits), what was said of it, who released it."""
+
+    stage: Stage
+    blocked_by: tuple = ()
+    missing: tuple = ()
+    outside: tuple = ()
+    until: datetime | None = None
+    waiting: str | None = None
+    undated: tuple = ()  # (stage, days) of waits whose beginning is not on record
+    reported: object = None
+    release: object = None
+    refused: object = None
+
+    @property
+    def finished(self):
+        """True where nothing is missing any more."""
+        return self.reported is not None and (self.stage.hold != HOLD or self.release is not None)
+
+    @property
+    def held(self):
+        """True where only the release is missing."""
+        return self.reported is not None and self.stage.hold == HOLD and self.release is None
+
+
+def applies(stage, site):
+    """True where a plant has this stage: a dome on a bowl has no wall."""
+    return stage.name != "wall" or site.design is None or site.design.vessel.wall_height_m > 0
+
+
+def before(stage, site):
+    """The stages that come right before one, passing over those the plant does not have."""
+    for name in stage.after:
+        earlier = STAGES[name]
+        yield from (earlier,) if applies(earlier, site) else before(earlier, site)
+
+
+def finished(name, site):
+    """True where a stage is finished, by the log or since before the site was loaded."""
+    names = list(STAGES)
+    if site.started_at == "use" or names.index(name) < names.index(site.started_at):
+        return True
+    return standing(STAGES[name], site).finished
+
+
+def standing(stage, site, now=None):
+    """Return the Standing of a stage from the log of its site."""
+    reported = next((e for e in reversed(site.live) if e.kind == "stage" and e.fields.get("stage") == stage.name), None)
+    done = reported if reported is not None and reported.fields["state"] == "done" and reported.verdict == "recorded" else None
+    missing, outside = _readings(stage, site)
+    until, waiting, undated = _waits(stage, site, now)
+    return Standing(
+        stage,
+        tuple(earlier.name for earlier in before(stage, site) if not finished(earlier.name, site)),
+        missing,
+        outside,
+        until,
+        waiting,
+        undated,
+        done,
+        release_of(stage.name, site, done),
+        _refusal(stage.name, site, done),
+    )
+
+
+def _readings(stage, site):
+    missing, outside = [], []
+    for name in stage.wants:
+        values, _ = site.reading(name)
+        if values is None:
+            if limits(site, name) is not None or name not in PLANNED:
+                missing.append((name, s.READINGS_WANTED.get(name, 1)))
+            continue
+        found = verdict(site, name, values) if name in PLANNED else _enough_coats(values)
+        if found is not None and found.stands == OUTSIDE:
+            outside.append((name, found))
+        elif found is not None and found.stands != WITHIN:
+            missing.append((name, found.missing or 1))
+    return tuple(missing), tuple(outside)
+
+
+def _enough_coats(coats):
+    held = Limits(float(s.INSIDE_COATS), 0.0, float(s.COATS), 0.0)
+    return judge([coats], replace(held, uncertainty=-1e-6)) if coats < s.INSIDE_COATS else None
+
+
+def release_of(name, site, reported=None):
+    """The release in force of a stage: given after it was reported, and not outlived by a new reading."""
+    given = [e for e in site.live if e.kind in ("release", "refuse") and e.fields.get("stage") == name]
+    if not given or given[-1].kind == "refuse" or (reported is not None and given[-1].number < reported.number):
+        return None
+    stage = STAGES.get(name)
+    later = [e for e in site.live if stage and e.kind in stage.kinds and e.number > given[-1].number]
+    return None if later else given[-1]
+
+
+def _refusal(name, site, reported):
+    given = [e for e in site.live if e.kind in ("release", "refuse") and e.fields.get("stage") == name]
+    after = reported is not None and given and given[-1].number > reported.number
+    return given[-1] if after and given[-1].kind == "refuse" else None
+
+
+def _waits(stage, site, now):
+    """(the moment the longest wait is over, its event, the waits without a date) before a stage may begin."""
+    ends, undated = [], []
+    for wait in stage.waits:
+        if not _concerns(wait, site):
+            continue
+        done = done_at(wait.since, site)
+        if done is not None:
+            ends.append((done + timedelta(days=days_of(wait.event, site)), wait.event))
+        elif finished(wait.since, site):
+            undated.append((wait.since, days_of(wait.event, site)))
+    over = [end for end in ends if now is None or end[0] > now]
+    return *(max(over) if over else (None, None)), tuple(undated)
+
+
+def _concerns(wait, site):
+    """A mould is struck only under concrete and ferrocement; a wall on the base only where there is one."""
+    made = site.design
+    if not applies(STAGES[wait.since], site):
+        return False
+    if made is None:
+        return True
+    if wait.event == "strip dome":
+        return made.dome != "brick"
+    return not (wait.event == "tight plaster on masonry" and made.dome != "brick")
+
+
+def days_of(event, site):
+    """The full days an event waits at this site: cement, temperature and the released design count."""
+    base_d = strip_dome_d(site.rules.cement, site.rules.strip_d) if event == "strip dome" else wait_d(event, site.rules.cement)
+    temp_c = site.rules.mean_temp_c
+    return ceil(base_d) if temp_c is None else days_needed(base_d, temp_c)
+
+
+def done_at(name, site):
+    """When a stage was reported done, or None."""
+    done = [e for e in site.live if e.kind == "stage" and e.fields.get("stage") == name and e.verdict == "recorded"]
+    cast = [e for e in site.live if e.fields.get("cast_h") is not None] if name == "dome" else []
+    if cast:
+        return cast[-1].at - timedelta(hours=cast[-1].fields["cast_h"])
+    return done[-1].at if done and done[-1].fields["state"] == "done" else None
+
+
+def wet_for(name, site):
+    """The days a stage must be kept wet, or None where nothing of it hardens."""
+    if name not in ("base", "wall", "dome", "outlet", "inlet", "plaster", "covers"):
+        return None
+    tight = name in ("plaster",) or (name == "dome" and site.design is not None and site.design.dome == "ferrocement")
+    return int(wet_days(site.rules.cement, tight, site.rules.hot_dry))
+
+
+def current(site):
+    """The first stage that is not finished, or None where all are."""
+    return next((stage for stage in STAGES.values() if applies(stage, site) and not finished(stage.name, site)), None)
+
+
+def open_stages(site):
+    """The stages that may be worked on now: not finished, and everything before them finished."""
+    return tuple(
+        stage
+        for stage in STAGES.values()
+        if applies(stage, site) and not finished(stage.name, site) and all(finished(e.name, site) for e in before(stage, site))
+    )
