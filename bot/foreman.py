@@ -2,7 +2,7 @@
 
 from bot import stops
 from bot.forms import Alert, Answer, Entry
-from bot.phrases import T_, Clock, Day, Length, Size, Span, Text, Upper, lines
+from bot.phrases import T_, Clock, Day, Length, Series, Size, Span, Text, Upper, lines
 from bot.stages import STAGES, verdict
 from bot.standing import days_of, open_stages, standing, wet_for
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
@@ -14,18 +14,19 @@ NAMES = {
     "wall_height_m": (T_("High"), T_("too high"), T_("too low")),
     "dome_height_m": (T_("Rise"), T_("too high"), T_("too low")),
     "dome_radius_m": (T_("String"), T_("too long"), T_("too short")),
+    "coats": (T_("On it"), T_("too many"), T_("too few")),
     "coat_thick_m": (T_("Coat"), T_("too thick"), T_("too thin")),
-    "pit_top_dia_m": (T_("Top"), Text(), Text()),
-    "pit_bottom_dia_m": (T_("Bottom"), Text(), Text()),
-    "pit_dish_m": (T_("Dish"), Text(), Text()),
-    "slope_run_m": (T_("Slope run"), Text(), Text()),
-    "spoil_edge_m": (T_("Heap"), Text(), Text()),
-    "ladder_above_edge_m": (T_("Ladder above edge"), Text(), Text()),
-    "water_in_pit_m": (T_("Water"), Text(), Text()),
-    "slab_length_m": (T_("Slab long"), Text(), Text()),
+    "pit_top_dia_m": (T_("top"), Text(), Text()),
+    "pit_bottom_dia_m": (T_("bottom"), Text(), Text()),
+    "pit_dish_m": (T_("dish"), Text(), Text()),
+    "slope_run_m": (T_("slope run"), Text(), Text()),
+    "spoil_edge_m": (T_("heap"), Text(), Text()),
+    "ladder_above_edge_m": (T_("ladder above edge"), Text(), Text()),
+    "water_in_pit_m": (T_("water"), Text(), Text()),
+    "slab_length_m": (T_("slab long"), Text(), Text()),
     "slab_width_m": (T_("wide"), Text(), Text()),
     "slab_thickness_m": (T_("thick"), Text(), Text()),
-    "water_drop_m": (T_("Fell"), Text(), Text()),
+    "water_drop_m": (T_("fell"), Text(), Text()),
 }
 ASKS = {
     "pit_depth_m": T_("pit deep nnn cm"),
@@ -35,6 +36,8 @@ ASKS = {
     "dome_height_m": T_("dome high nnn cm"),
     "dome_radius_m": T_("dome string nnn nnn nnn cm"),
     "coats": T_("plaster n coats"),
+    "water_drop_m": T_("water fell nn cm in nn hours"),
+    "gauge_end_pa": T_("gauge nnn cm after nn hours nnn cm"),
 }
 
 
@@ -49,21 +52,34 @@ def head(site, title, number=None, at=None):
 
 
 def readings(site, form, names):
-    """(Text, worst verdict) of the length readings of a form, each with its unit and how it stands."""
-    texts, stands = [], []
+    """(Text, worst verdict) of the readings of a form: how each stands, then those that have no plan in one sentence."""
+    texts, plain, stands = [], [], []
     for name in names:
         values = form.get(name)
-        if values is not None:
-            found = verdict(site, name, values)
+        if values is None:
+            continue
+        found = verdict(site, name, values)
+        if found is None:
+            plain.append(T_("%(title)s %(value)s", title=NAMES[name][0], value=Length(_several(values), form.feet)))
+        else:
             texts.append(reading(name, values, found, form.feet))
-            stands.append(found.stands if found else None)
+            stands.append(found.stands)
+    if plain:
+        texts.append(T_("Read: %(list)s.", list=Series(tuple(plain))))
     order = (OUTSIDE, NOT_ENOUGH, WITHIN)
     return lines(texts), next((stand for stand in order if stand in stands), None)
+
+
+def _several(values):
+    return tuple(values) if isinstance(values, list | tuple) else (values,)
 
 
 def reading(name, values, found, feet=False):
     """One reading, with its unit in two forms, and how it stands against its plan."""
     title, much, little = NAMES[name]
+    values = _several(values)
+    if not name.endswith("_m"):
+        return _counted(title, values, found, much, little)
     named = {"title": title, "value": Length(tuple(values), feet)}
     if found is None:
         return T_("%(title)s %(value)s.", **named)
@@ -76,6 +92,14 @@ def reading(name, values, found, feet=False):
     if found.worst is not None:
         return T_("%(title)s %(value)s: on the limit of %(plan)s, measure again.", **named, plan=plan)
     return T_("%(title)s %(value)s: plan %(plan)s, send %(more)s more.", **named, plan=plan, more=found.missing)
+
+
+def _counted(title, values, found, much, little):
+    """A reading that is a number of things: coats."""
+    named = {"title": title, "count": int(values[0]), "least": int(found.limits.low), "way": much if found.by > 0 else little}
+    if found.stands == OUTSIDE:
+        return T_("%(title)s %(count)s: %(way)s, plan %(least)s or more.", **named)
+    return T_("%(title)s %(count)s: within plan, %(least)s or more.", **named)
 
 
 def wanted(missing):
@@ -137,35 +161,35 @@ def waits(name, site, now):
     return Text()
 
 
-def alert_stop(site, hazards, head_text, now, sender, to_do=Text()):
+def alert_stop(site, hazards, said, now, sender, to_do=Text()):
     """The alert to the supervisors for STOPs that were not reported in this shift yet, or none."""
     grave = stops.stops(hazards)
     known = {rule for entry in site.log if now - entry.at < stops.SHIFT for rule in entry.cautions}
     if not grave or {hazard.rule for hazard in grave} <= known:
         return ()
-    rules = ", ".join(hazard.rule for hazard in grave)
-    said = {"site": site.code, "rules": rules, "time": Clock(now, now), "name": sender.name}
-    text = T_("ALERT %(site)s %(rules)s, sent %(time)s by %(name)s.", **said) + stops.said(grave[0], site) + head_text + to_do
-    return (Alert("supervisor", text),)
+    rules = ", ".join(hazard.rule for hazard in grave[:5])
+    named = {"site": site.code, "rules": rules, "time": Clock(now, now), "name": sender.name}
+    top = T_("ALERT %(site)s %(rules)s, sent %(time)s by %(name)s.", **named)
+    return (Alert("supervisor", lines([top, stops.said(grave[0], site), to_do or said])),)
 
 
-def check(kind, title, names, order, site, form, sender, now, extra=Text(), **facts):
+def check(kind, title, names, order, site, form, sender, now, extra=Text(), about="", **facts):
     """The Answer to readings: STOP first and alone, else how they stand, the next order, at most one caution.
 
-    `order` is called with the worst verdict and returns the next step.
+    `order` is called with the worst verdict and returns the next step; `about` are the rules a caution may come from.
     """
     hazards = stops.at(site, form, now, **facts)
     said, stands = readings(site, form, names)
-    said += extra
     first, rules = stops.opening(hazards, site)
     top = head(site, title, site.next_number, now if first else None)
     if first:
-        reply = lines([first, top, said])
+        reply, then = first, lines([top, said, extra, stops.ended(site, form, now, hazards), stops.hint(hazards)])
     else:
-        caution, rules = stops.reminder(hazards, site, now)
-        reply = lines([top, said, order(stands), caution])
+        caution, rules = stops.reminder(hazards, site, now, about)
+        reply, then = lines([top, said, extra]), lines([order(stands), caution])
     sign = T_("To sign: release %(site)s support or slope, with the depth.", site=site.code) if _unsigned(hazards) else Text()
-    return Answer(reply, (Entry(kind, form.fields, stands, rules),), alert_stop(site, hazards, said, now, sender, sign))
+    alerts = alert_stop(site, hazards, said, now, sender, sign)
+    return Answer(reply, (Entry(kind, form.fields, stands, rules),), alerts, then)
 
 
 def _unsigned(hazards):

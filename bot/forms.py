@@ -29,6 +29,7 @@ class Understood:
     forms: tuple
     alarm: tuple = ()
     place: str | None = None
+    site: str | None = None
 
 
 @dataclass(frozen=True)
@@ -45,6 +46,7 @@ class Ask:
     options: tuple = ()
     alarm: tuple = ()
     place: str | None = None
+    site: str | None = None
 
 
 @dataclass(frozen=True)
@@ -56,6 +58,7 @@ class Confirm:
     values: dict = field(default_factory=dict)
     alarm: tuple = ()
     place: str | None = None
+    site: str | None = None
 
 
 @dataclass(frozen=True)
@@ -64,6 +67,7 @@ class Unread:
 
     alarm: tuple = ()
     place: str | None = None
+    site: str | None = None
 
 
 @dataclass(frozen=True)
@@ -128,6 +132,7 @@ class Kind:
     roles: tuple = ("mason", "supervisor")
     needs_site: bool = True
     fits: Callable | None = None  # fields -> False where two readings cannot both be true
+    hears: tuple = ()  # dangers it answers itself, as facts among its readings
     needs: tuple = ()  # (field, question) pairs: without the field that question goes back
     beyond: Callable | None = None  # (form, site, sender, now) -> Answer to a reading out of range, or None to ask
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict

@@ -61,7 +61,7 @@ def _road(message, page, words, now):
     person = page.person(number=message.sender)
     place, asked = _standing(page, person, now)
     outcome = _read(message.text, page, person, place, asked, words)
-    code = _code(outcome) or place
+    code = outcome.site or place
     site = page.site(code, lock=True) if code else None
     sender = Sender(person, message.sender, person.at(code) if person and code else frozenset())
     if person is None or not person.roles:
@@ -130,20 +130,14 @@ def _hints(page, person, place):
     return Hints(frozenset(page.codes()), names, rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
 
 
-def _code(outcome):
-    if isinstance(outcome, Understood):
-        return next((form.get("site") for form in outcome.forms if form.get("site")), None)
-    return outcome.form.get("site") if isinstance(outcome, Confirm) else None
-
-
 # ---- 5 permit, 6 answer
 
 
 def _answers(outcome, site, code, sender, now):
     """([Answer, ...], open question or None) for a person known."""
-    answers = []
-    if outcome.alarm:
-        answers.append(danger.heard(outcome.alarm, outcome.place, site, sender, now))
+    answers, alarm = [], _unanswered(outcome)
+    if alarm:
+        answers.append(danger.heard(alarm, outcome.place, site, sender, now))
         if not isinstance(outcome, Understood):
             return answers, None
     if isinstance(outcome, Ask):
@@ -161,6 +155,12 @@ def _answers(outcome, site, code, sender, now):
             return [*answers, answer], question
         answers.append(answer)
     return answers, None
+
+
+def _unanswered(outcome):
+    """The dangers heard that no form of the message answers by itself."""
+    own = {kind for form in outcome.forms for kind in BY_NAME[form.kind].hears} if isinstance(outcome, Understood) else set()
+    return tuple(heard for heard in outcome.alarm if heard not in own)
 
 
 def _to_confirm(outcome, site, sender, now):
@@ -241,12 +241,13 @@ def _alerted(answers, site, sender, page):
 
 
 def _replies(answers, reader):
-    """The worded replies: two that fit into one message are one; a STOP stands alone."""
-    texts = [word(answer.reply, reader) for answer in answers if answer.reply]
-    texts += [word(answer.then, reader) for answer in answers if answer.then]
-    if len(texts) > 1 and not texts[0].startswith("STOP") and segments(" ".join(texts))[0] <= SEGMENTS:
-        return [" ".join(texts)]
-    return texts
+    """The worded replies: what fits into one message is one, but nothing joins the STOP of another answer."""
+    texts = []
+    for answer in answers:
+        own = [word(part, reader) for part in (answer.reply, answer.then) if part]
+        texts += [" ".join(own)] if segments(" ".join(own))[0] <= SEGMENTS else own
+    stop = texts and texts[0].startswith("STOP")
+    return [" ".join(texts)] if texts and not stop and segments(" ".join(texts))[0] <= SEGMENTS else texts
 
 
 def _role(sender):

@@ -113,7 +113,9 @@ class Length:
 
     def show(self, reader):
         values = self.value_m if isinstance(self.value_m, tuple) else (self.value_m,)
-        short = max(abs(value) for value in values) < 0.30
+        # a length that is not whole centimetres is told in cm and mm, so that both forms say the same
+        short = max(abs(value) for value in values) < 0.30 or any(abs(v * 100 - round(v * 100)) > 0.05 for v in values)
+        short = short and not (self.feet or reader.units == "feet") or max(abs(value) for value in values) < 0.30
         first, digits, unit = ("cm", 1, "cm") if short else ("m", 2, "m")
         main = [plain(from_si(v, "cm"), 1) if short else f"{v:.{digits}f}" for v in values]
         if self.feet or reader.units == "feet":
@@ -162,7 +164,7 @@ class Span:
             step = si(0.5, "in") if self.high_m >= 0.30 else si(0.125, "in")
             low, high = ceil(self.low_m / step - 1e-6) * step, floor(self.high_m / step + 1e-6) * step
             return f"{feet_inches(low)} to {feet_inches(high)}"
-        if self.high_m < 0.30:
+        if self.high_m - self.low_m < 0.06 or self.high_m < 0.30:
             low, high = ceil(self.low_m * 1000 - 1e-6), floor(self.high_m * 1000 + 1e-6)
             return f"{plain(low / 10, 1)}-{plain(high / 10, 1)} cm"
         low, high = ceil(self.low_m * 100 - 1e-6), floor(self.high_m * 100 + 1e-6)

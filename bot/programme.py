@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
 
 from bot import site as sites
-from bot.stages import STAGES, house_tolerance
+from bot.stages import STAGES, TOLERANCES, house_tolerance
 from calc.errors import CalcError
 
 Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
@@ -154,6 +154,7 @@ class Programme(Strict):
             if not any(f"supervisor {code}" in row.roles for row in self.person):
                 faults.append(f"site {code} has no supervisor")
         faults += self._plans() + [_looser(name, row) for name, row in self.tolerance.items() if _looser(name, row)]
+        faults += _unmeetable(self.tolerance)
         if faults:
             raise ValueError("; ".join(sorted(faults)))
         return self
@@ -186,6 +187,17 @@ def _looser(name, row):
         return f"tolerance {name}: no such reading"
     loose = row.below > house[0] + 1e-9 or row.above > house[1] + 1e-9
     return f"tolerance {name} is looser than {house[0]:g}/{house[1]:g}: name the engineer" if loose and not row.engineer else None
+
+
+def _unmeetable(rows):
+    """A limit so narrow that the tape cannot tell: no reading could ever stand within it."""
+    for name in TOLERANCES:
+        below, above, measured = house_tolerance(name)
+        row = rows.get(name)
+        if row is not None:
+            below, above, measured = row.below, row.above, row.uncertainty or measured
+        if not below + above > 2 * measured:
+            yield f"tolerance {name}: at {measured:g} m of uncertainty nothing can be within -{below:g}/+{above:g} m: set both"
 
 
 class Refused(ValueError):

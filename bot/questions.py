@@ -121,7 +121,7 @@ def choice(outcome, text, question, words):
     if len(question.options) > 1 and len(pieces) == 1:
         order = first.concept("order") or (first.text if first.text.isdigit() else None)
         if order and 1 <= int(order) <= len(question.options):
-            return Understood((question.options[int(order) - 1],))
+            return _taken(question.options[int(order) - 1])
     return None
 
 
@@ -130,8 +130,13 @@ def _confirmed(pieces, question, words):
     if not said_yes:
         return None
     if question.code == "change":
-        return Understood(question.options)
+        return _taken(question.options[0])
     numbers = [piece for piece in gather(pieces, words) if isinstance(piece, Measure) and piece.readings]
     wanted = [value for form in question.options for value in _lengths(form)]
     repeated = numbers and any(abs(numbers[0].readings[0] - value) < 0.005 for value in wanted)
-    return Understood(question.options) if repeated else None
+    return _taken(question.options[0]) if repeated else None
+
+
+def _taken(form):
+    """A form that was asked about, understood; with the site it was about."""
+    return Understood((form,), site=form.get("site"))

@@ -41,7 +41,7 @@ _NOT_YET = {
     "backfill": T_("The bot does not check the fill yet: layers of 15 to 30 cm, even all round."),
     "water_test": T_("The bot does not judge the water test yet: your supervisor does."),
     "gas_test": T_("The bot does not judge the gas test yet: your supervisor does."),
-    "pipe": T_("The bot does not check gas pipes: a licensed or approved fitter fits and signs."),
+    "pipe": T_("The bot does not check gas pipes: only a licensed gas fitter, or the one your programme names, fits and signs."),
     "first_fill": T_("The bot does not reckon the start-up yet: fill with the gas valve open."),
     "first_gas": T_("The bot does not judge the gas yet: let the first two fillings off outside, no flame."),
     "handover": T_("The bot does not check the handover list yet: go through it with the farmer."),
@@ -74,11 +74,11 @@ STAGES = {
             waits=(Wait("backfill wall", "wall"), Wait("cover dome", "dome")), unchecked=_NOT_YET["backfill"],
         ),
         Stage(
-            "water_test", T_("water test"), T_("Fill with water to the zero line."), ("plaster", "inlet", "outlet"), hold=HOLD,
+            "water_test", T_("water test"), T_("Fill with water to the zero line."), ("plaster", "inlet", "outlet"), wants=("water_drop_m",), hold=HOLD,
             waits=(Wait("water test", "plaster"),), unchecked=_NOT_YET["water_test"], kinds=("water_test",),
         ),
         Stage(
-            "gas_test", T_("gas test"), T_("Make the gas test with a water tube."), ("water_test", "backfill"), hold=HOLD,
+            "gas_test", T_("gas test"), T_("Make the gas test with a water tube."), ("water_test", "backfill"), ("gauge_end_pa",), HOLD,
             unchecked=_NOT_YET["gas_test"], kinds=("gas_test",),
         ),
         Stage(
@@ -100,7 +100,7 @@ STAGES = {
     )
 }  # fmt: skip
 
-_TOLERANCES = {
+TOLERANCES = {
     "pit_depth_m": (*s.PIT_DEPTH_M, s.TAPE_M),
     "pit_dia_m": (*s.PIT_WIDTH_M, s.TAPE_M),
     "base_thick_m": (*s.BASE_TOLERANCE_M, s.TAPE_M),
@@ -108,6 +108,7 @@ _TOLERANCES = {
     "dome_height_m": (s.LEVEL_TOLERANCE_M, s.LEVEL_TOLERANCE_M, s.TAPE_M),
     "dome_radius_m": (s.LEVEL_TOLERANCE_M, s.LEVEL_TOLERANCE_M, s.STRING_M),
     "coat_thick_m": (s.COAT_TOLERANCE_M, s.COAT_TOLERANCE_M, s.FINE_M),
+    "coats": (0, s.COATS, 0),
 }
 PLANNED = {
     "pit_depth_m": lambda design: design.pit_depth_m,
@@ -117,13 +118,14 @@ PLANNED = {
     "dome_height_m": lambda design: design.vessel.dome_rise_m,
     "dome_radius_m": lambda design: design.vessel.sphere_radius_m,
     "coat_thick_m": lambda design: float(s.TIGHT_COAT_M),
+    "coats": lambda design: s.INSIDE_COATS,
 }
 
 
 def house_tolerance(name):
-    """(below, above) of the house for a reading [m], or None where there is no such reading."""
-    found = _TOLERANCES.get(name)
-    return None if found is None else (float(found[0]), float(found[1]))
+    """(below, above, measuring uncertainty) of the house for a reading [m], or None where there is no such reading."""
+    found = TOLERANCES.get(name)
+    return None if found is None else tuple(map(float, found))
 
 
 def limits(site, name):
@@ -133,9 +135,9 @@ def limits(site, name):
     plan = PLANNED[name](site.design)
     if not plan:
         return None
-    below, above, uncertainty = map(float, _TOLERANCES[name])
+    below, above, uncertainty = map(float, TOLERANCES[name])
     own = site.rules.tolerances.get(name, {})
-    said = own.get("source", _TOLERANCES[name][0].source)
+    said = own.get("source") or getattr(TOLERANCES[name][0], "source", "practice value, no source")
     named = own.get("below", below), own.get("above", above), own.get("uncertainty") or uncertainty
     return Limits(plan, *named, s.READINGS_WANTED.get(name, 1), said)
 
@@ -151,4 +153,4 @@ def ranges(site):
 def verdict(site, name, values):
     """The Verdict on readings of a field, or None where the plan has no number for it."""
     held = limits(site, name)
-    return None if held is None else judge(values, held)
+    return None if held is None else judge(values if isinstance(values, list | tuple) else [values], held)

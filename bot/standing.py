@@ -3,13 +3,13 @@
 A stage is finished when it was reported done with its readings within plan and, at a hold point, released.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from math import ceil
 
 from bot.stages import HOLD, PLANNED, STAGES, Stage, limits, verdict
 from calc import sources as s
-from calc.checks import OUTSIDE, WITHIN, Limits, judge
+from calc.checks import OUTSIDE, WITHIN
 from calc.curing import days_needed, strip_dome_d, wait_d, wet_days
 
 
@@ -87,17 +87,12 @@ def _readings(stage, site):
             if limits(site, name) is not None or name not in PLANNED:
                 missing.append((name, s.READINGS_WANTED.get(name, 1)))
             continue
-        found = verdict(site, name, values) if name in PLANNED else _enough_coats(values)
+        found = verdict(site, name, values)
         if found is not None and found.stands == OUTSIDE:
             outside.append((name, found))
         elif found is not None and found.stands != WITHIN:
             missing.append((name, found.missing or 1))
     return tuple(missing), tuple(outside)
-
-
-def _enough_coats(coats):
-    held = Limits(float(s.INSIDE_COATS), 0.0, float(s.COATS), 0.0)
-    return judge([coats], replace(held, uncertainty=-1e-6)) if coats < s.INSIDE_COATS else None
 
 
 def release_of(name, site, reported=None):

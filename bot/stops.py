@@ -22,6 +22,19 @@ _DIRECT = (  # message fields that are facts under the same name
 )  # fmt: skip
 _LASTING = ("slope_run_m", "spoil_edge_m", "soil", "ladder_above_edge_m", "services_checked")  # these hold until said again
 _CLEARED = ("crack", "seepage", "water_in_pit_m", "engine_in_pit")  # a later release of the sides has looked at these
+_PIT_ONLY = (
+    "slope_run_m", "spoil_edge_m", "people_in_pit", "soil", "ladder_above_edge_m", "ladder", "watcher", "engine_in_pit",
+    "seepage", "water_in_pit_m", "crack",
+)  # fmt: skip
+MORE = 5  # rules named behind a STOP
+CAUSES = {
+    "age": T_("older than a shift"),
+    "rain": T_("rain"),
+    "water": T_("water"),
+    "crack": T_("crack"),
+    "deeper": T_("10 cm deeper"),
+    "soil": T_("other soil"),
+}
 _UNITS = {"_c": "C", "_h": "h", "_min": "min"}
 
 
@@ -53,7 +66,7 @@ def facts(site, form, now, **more):
     known["cement"] = "ordinary" if site.rules.cement == "opc" else site.rules.cement
     known["hot_dry"] = site.rules.hot_dry
     if stage not in OPEN:
-        for name in ("slope_run_m", "spoil_edge_m", "people_in_pit", "soil", "ladder_above_edge_m", "ladder", "watcher"):
+        for name in _PIT_ONLY:
             known[name] = None
     return Facts(stage=stage, **{name: value for name, value in (known | more).items() if name in _NAMES})
 
@@ -177,12 +190,33 @@ def stops(hazards):
 
 
 def opening(hazards, site):
-    """(Text that goes first, rules in it): the gravest STOP in full, the others by their names."""
+    """(Text that goes first, rules of the STOPs): the gravest STOP in words, what else holds by its name."""
     grave = stops(hazards)
     if not grave:
         return Text(), ()
-    more = T_("More: WHY %(rules)s.", rules=", ".join(hazard.rule for hazard in grave[1:])) if len(grave) > 1 else Text()
+    rest = [hazard.rule for hazard in hazards[1:] if hazard.level in (STOP, WARN) and hazard.rule not in ("X3", "P1")]
+    rest = rest[: MORE - 1] + [hazard.rule for hazard in hazards if hazard.rule == "X3"]
+    more = T_("More: WHY %(rules)s.", rules=", ".join(rest)) if rest else Text()
     return lines([said(grave[0], site), more]), tuple(hazard.rule for hazard in grave)
+
+
+def ended(site, form, now, hazards):
+    """That a release of the pit sides no longer counts, and what ended it, where that is so."""
+    signed = release(site)
+    if signed is None or not any(hazard.rule == "X5" for hazard in hazards):
+        return Text()
+    depth = form.get("pit_depth_m") or site.reading("pit_depth_m")[0]
+    cause = void_by(site, form, now, signed, max(depth)) if depth else None
+    if cause is None:
+        return Text()
+    return T_("Release #%(number)s no longer counts: %(cause)s.", number=signed.number, cause=CAUSES[cause])
+
+
+def hint(hazards):
+    """What clears up a reading that may be a slip."""
+    if any(hazard.rule == "E12" for hazard in hazards):
+        return T_("If you swapped the two, send them again with TOP and BOT.")
+    return Text()
 
 
 def reminder(hazards, site, now, about=""):

@@ -14,7 +14,9 @@ def answer(form, site, sender, now):
         return _order(form, site, stands)
 
     tasks = frozenset({"concrete"})
-    return foreman.check("base", T_("base"), ("base_thick_m",), order, site, form, sender, now, extra, tasks=tasks)
+    return foreman.check(
+        "base", T_("base"), ("base_thick_m",), order, site, form, sender, now, extra, tasks=tasks, about="EPCV", stage="base"
+    )
 
 
 def _order(form, site, stands):

@@ -4,7 +4,7 @@ from math import ceil
 
 from bot import foreman
 from bot.forms import Field, Kind
-from bot.phrases import T_, Amount, Text
+from bot.phrases import T_, Amount, Length, Text
 from calc.stability import slab_mass_kg
 
 
@@ -12,11 +12,14 @@ def answer(form, site, sender, now):
     sides = [form.get(name) for name in ("slab_length_m", "slab_width_m", "slab_thickness_m")]
     extra = Text()
     if all(sides):
-        extra = T_("One slab about %(mass)s.", mass=Amount(ceil(slab_mass_kg(*(side[0] for side in sides)) - 1e-9), "kg", 0))
+        said = dict(zip(("long", "wide", "thick"), (Length(side) for side in sides), strict=True))
+        extra = T_("Slab %(long)s x %(wide)s x %(thick)s.", **said) + T_(
+            "One is about %(mass)s.", mass=Amount(ceil(slab_mass_kg(*(side[0] for side in sides)) - 1e-9), "kg", 0)
+        )
     if form.get("lifters"):
         extra += T_("Lifters: %(lifters)s.", lifters=form.get("lifters"))
-    names = ("slab_length_m", "slab_width_m", "slab_thickness_m")
-    return foreman.check("covers", T_("covers"), names, _order, site, form, sender, now, extra, stage="covers")
+    names = () if all(sides) else ("slab_length_m", "slab_width_m", "slab_thickness_m")
+    return foreman.check("covers", T_("covers"), names, _order, site, form, sender, now, extra, about="LC", stage="covers")
 
 
 def _order(stands):
@@ -30,8 +33,8 @@ KIND = Kind(
     cues=("part.covers length", "part.covers bare -act.done"),
     grammar="lengths",
     fields=(
-        Field("slab_length_m", ("field.length",), 0.2, 2.5, bare=True),
-        Field("slab_width_m", ("field.width",), 0.2, 2.5, bare=True),
+        Field("slab_length_m", ("field.length",), 0.2, 2.0, bare=True),
+        Field("slab_width_m", ("field.width",), 0.2, 2.0, bare=True),
         Field("slab_thickness_m", ("field.thickness",), 0.04, 0.15, bare=True),
         Field("lifters", ("act.lifters",), 1, 12, "count"),
     ),

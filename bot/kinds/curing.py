@@ -2,7 +2,7 @@
 
 from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
-from bot.phrases import T_, Amount, lines, whole_days
+from bot.phrases import T_, Amount, Number, lines, whole_days
 from bot.stages import STAGES
 from bot.standing import done_at, wet_for
 
@@ -19,7 +19,7 @@ def answer(form, site, sender, now):
     fields = form.fields | {"stage": name}
     since = done_at(name, site)
     hazards = stops.at(site, form, now, cured_d=days)
-    caution, rules = stops.reminder(hazards, site, now)
+    caution, rules = stops.reminder(hazards, site, now, "D")
     return Answer(lines([head, *_stands(name, days, since, site, now), caution]), (Entry("curing", fields, None, rules),))
 
 
@@ -31,7 +31,7 @@ def _stands(name, days, since, site, now):
     if passed is not None and days > passed + 1:
         yield T_("It was done %(passed)s full days ago: count again.", passed=passed)
     elif days < need:
-        yield T_("Wet it %(left)s days more, 3 times a day, shade it.", left=Amount(need - days, "", 1))
+        yield T_("Wet it %(left)s days more, 3 times a day, shade it.", left=Number(need - days))
     else:
         yield T_("Wet curing complete by the days reported.")
 

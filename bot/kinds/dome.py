@@ -20,7 +20,7 @@ def answer(form, site, sender, now):
         return _order(form, stands)
 
     told = _cast(form, site, now)
-    return foreman.check("dome", T_("dome"), READINGS, order, site, form, sender, now, _others(form), **told)
+    return foreman.check("dome", T_("dome"), READINGS, order, site, form, sender, now, _others(form), about="DCI", **told)
 
 
 def _cast(form, site, now):

@@ -2,7 +2,7 @@
 
 from bot import foreman, stops
 from bot.forms import Alert, Answer, Entry, Field, Kind
-from bot.phrases import T_, Between, Length, Text, Volume, lines
+from bot.phrases import T_, Between, Length, Series, Size, Text, Volume, lines
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 from calc.earth import Pit, left_to_dig, overdig, person_days
 from calc.facts import Facts
@@ -15,16 +15,17 @@ OTHERS = (
 )  # fmt: skip
 HARD_DEPTH_M = FACT_RANGES["depth_m"][2]
 FLAGS = {
-    "soil": T_("Soil %(value)s."),
-    "watcher": T_("Watcher %(value)s."),
-    "fence": T_("Fence %(value)s."),
-    "rain": T_("Rain %(value)s."),
-    "seepage": T_("Seepage %(value)s."),
-    "people_in_pit": T_("%(value)s in the pit."),
-    "engine_in_pit": T_("Engine in the pit %(value)s."),
-    "ladder": T_("Ladder %(value)s."),
-    "thunder": T_("Thunder %(value)s."),
-    "services_checked": T_("Cables and pipes asked about: %(value)s."),
+    "soil": T_("soil"),
+    "ladder": T_("ladder"),
+    "watcher": T_("watcher"),
+    "people_in_pit": T_("people in the pit"),
+    "fence": T_("fence"),
+    "rain": T_("rain"),
+    "seepage": T_("water coming in"),
+    "crack": T_("crack"),
+    "engine_in_pit": T_("engine in the pit"),
+    "thunder": T_("thunder"),
+    "services_checked": T_("cables and pipes asked about"),
 }
 
 
@@ -79,7 +80,12 @@ def beyond(form, site, sender, now):
 
 
 def _flags(form):
-    return lines([Text(((text.sentences[0][0], {"value": form.get(name)}),)) for name, text in FLAGS.items() if form.get(name) is not None])
+    """What was said beside the readings, in one sentence; a ladder with its height needs no yes."""
+    shown = [name for name in FLAGS if form.get(name) is not None and not (name == "ladder" and form.get("ladder_above_edge_m"))]
+    if not shown:
+        return Text()
+    told = (T_("%(what)s %(value)s", what=FLAGS[name], value=form.get(name)) for name in shown)
+    return T_("Said: %(list)s.", list=Series(tuple(told)))
 
 
 def _order(form, site, stands):
@@ -106,7 +112,7 @@ def _earth(site, depth_m, widths, stands):
     left_m3, over_m3 = left_to_dig(plan, dug), overdig(plan, dug)
     if depth_m < made.pit_depth_m - 0.005:
         days = person_days(left_m3, "ordinary", made.pit_depth_m), person_days(left_m3, "hard", made.pit_depth_m)
-        named = {"by": Length(made.pit_depth_m - depth_m), "left": Volume(left_m3), "days": Between(*days, "person-days")}
+        named = {"by": Size(made.pit_depth_m - depth_m), "left": Volume(left_m3), "days": Between(*days, "person-days")}
         return T_("Dig %(by)s deeper: %(left)s left, %(days)s.", **named)
     if stands == OUTSIDE and over_m3 > 0:
         return T_("Over-dug %(over)s. No soil back in: fill with lean concrete. Call your supervisor.", over=Volume(over_m3))
@@ -116,7 +122,7 @@ def _earth(site, depth_m, widths, stands):
         return T_("Measure again at 3 places.")
     dish = made.vessel.bottom_depth_m
     if dish and not site.reading("pit_dish_m")[0]:
-        return T_("Dig the dish %(dish)s deeper in the middle, then send: pit done.", dish=Length(dish))
+        return T_("Dig the dish %(dish)s deeper in the middle, then send: pit done.", dish=Size(dish))
     return T_("Send: pit done.") if stands == WITHIN else Text()
 
 
@@ -157,16 +163,14 @@ KIND = Kind(
         Field("watcher", ("act.watcher",), 0, 0, "flag"),
         Field("fence", ("act.fence",), 0, 0, "flag"),
         Field("rain", ("act.rain",), 0, 0, "flag"),
-        Field("seepage", ("act.seep",), 0, 0, "flag"),
+        Field("seepage", ("act.seep", "danger.water"), 0, 0, "flag"),
+        Field("crack", ("danger.crack",), 0, 0, "flag"),
         Field("engine_in_pit", ("act.pump",), 0, 0, "flag"),
         Field("ladder", ("field.ladder",), 0, 0, "flag"),
         Field("services_checked", ("act.services",), 0, 0, "flag"),
         Field(
             "thunder",
-            (
-                "act.thunder",
-                "act.services",
-            ),
+            ("act.thunder",),
             0,
             0,
             "flag",
@@ -176,4 +180,5 @@ KIND = Kind(
     fits=fits,
     settle=settle,
     beyond=beyond,
+    hears=("crack", "water"),
 )

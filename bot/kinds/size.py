@@ -17,7 +17,7 @@ def answer(form, site, sender, now):
     plan = _plan(form, site)
     if plan is not None:
         made = design_of(plan_key(plan))
-        return Answer(lines([head, _volume(made), _fix(site)]), (Entry("size", form.fields | {"plan": plan}),))
+        return Answer(lines([head, _volume(made, plan), _fix(site)]), (Entry("size", form.fields | {"plan": plan}),))
     feed = _feed(form, site)
     if feed.dung_kg_per_day < LEAST_DUNG_KG_D:
         short = {"dung": Amount(feed.dung_kg_per_day, "kg", 0), "least": Amount(LEAST_DUNG_KG_D, "kg", 0)}
@@ -26,7 +26,7 @@ def answer(form, site, sender, now):
     temp_c = _temperature(form, site)
     gas = digestion.gas_estimates(feed, temp_c, digestion.retention_d(temp_c))
     plan = {"dung_kg_per_day": round(feed.dung_kg_per_day, 1), "temp_c": temp_c}
-    texts = [head, _told(form, feed, gas), _short_of(form, gas), _volume(design_of(plan_key(plan))), _fix(site)]
+    texts = [head, _told(form, feed, gas), _short_of(form, gas), _volume(design_of(plan_key(plan)), plan), _fix(site)]
     return Answer(lines(texts), (Entry("size", form.fields | {"plan": plan}),))
 
 
@@ -93,9 +93,19 @@ def _short_of(form, gas):
     return T_("%(people)s people need %(need)s.", **said)
 
 
-def _volume(made):
-    said = {"gas": Amount(made.gas_m3_per_day, "m3", 1), "inside": Amount(made.vessel.inside_m3, "m3", 1), "days": int(made.retention_d)}
-    return T_("Plant: %(gas)s gas a day, %(inside)s inside, dung stays %(days)s days.", **said)
+def _volume(made, plan):
+    said = {
+        "gas": Amount(made.gas_m3_per_day, "m3", 1),
+        "inside": Amount(made.vessel.inside_m3, "m3", 1),
+        "days": int(made.retention_d),
+        "dung": Amount(made.feed.dung_kg_per_day, "kg", 0),
+    }
+    if "temp_c" in plan:
+        return T_("Plant: %(gas)s gas a day, %(inside)s inside, dung stays %(days)s days.", **said)
+    # a plant named after its gas or volume: the warm-climate figure, told as such
+    return T_(
+        "Plant of %(gas)s gas a day where it is warm, %(inside)s inside: %(dung)s dung and as much water a day, %(days)s days.", **said
+    )
 
 
 def _fix(site):
@@ -113,7 +123,7 @@ def fix(form, site, sender, now):
     plan = dict(plan) | {name: form.get(name) for name in ("dome", "shape") if form.get(name)}
     made = design_of(plan_key(plan))
     head = foreman.head(site, T_("plan"), site.next_number)
-    text = lines([head, _volume(made), _dimensions(made), _looked_at(made), T_("Test limit on record.")])
+    text = lines([head, _volume(made, plan), _dimensions(made), _looked_at(made), T_("Test limit on record.")])
     told = lines([head, T_("fixed by %(name)s.", name=sender.name), _dimensions(made)])
     entry = Entry("fix", {"plan": plan, "greatest_pressure_pa": made.levels.greatest_pressure_pa})
     return Answer(text, (entry,), (Alert("mason", told),))

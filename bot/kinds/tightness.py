@@ -14,12 +14,14 @@ def water(form, site, sender, now):
     def order(stands):
         return tests
 
-    return foreman.check("water_test", T_("water test"), ("water_drop_m",), order, site, form, sender, now, extra)
+    return foreman.check(
+        "water_test", T_("water test"), ("water_drop_m",), order, site, form, sender, now, extra, about="TD", stage="water_test"
+    )
 
 
 def gas(form, site, sender, now):
     start, end = form.get("gauge_start_pa"), form.get("gauge_end_pa")
-    hazards = stops.at(site, form, now, **_pressed(max(start, end or 0), site))
+    hazards = stops.at(site, form, now, stage="gas_test", **_pressed(max(start, end or 0), site))
     said = T_("Start %(start)s.", start=Head(start))
     if end is not None:
         said += T_("End %(end)s.", end=Head(end))
@@ -29,7 +31,7 @@ def gas(form, site, sender, now):
     head = foreman.head(site, T_("gas test"), site.next_number, now if first else None)
     caution = Text()
     if not first:
-        caution, rules = stops.reminder(hazards, site, now)
+        caution, rules = stops.reminder(hazards, site, now, "T")
     rest = Text() if first else lines([STAGES["gas_test"].unchecked, caution])
     alerts = foreman.alert_stop(site, hazards, said, now, sender)
     return Answer(lines([first, head, said, rest]), (Entry("gas_test", form.fields, None, rules),), alerts)

@@ -8,7 +8,7 @@ from calc.checks import OUTSIDE, WITHIN
 
 def answer(form, site, sender, now):
     extra = T_("Plumb %(plumb)s.", plumb=form.get("plumb")) if form.get("plumb") else Text()
-    return foreman.check("wall", T_("wall"), ("wall_height_m",), _order, site, form, sender, now, extra)
+    return foreman.check("wall", T_("wall"), ("wall_height_m",), _order, site, form, sender, now, extra, about="EPWCV", stage="wall")
 
 
 def _order(stands):

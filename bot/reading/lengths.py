@@ -162,6 +162,8 @@ def _homes(buckets, free, fields):
         for cut in range(len(free) + 1):
             yield buckets | _filled({first: free[:cut], second: free[cut:]}), ("order",)
             yield buckets | _filled({second: free[:cut], first: free[cut:]}), ("order",)
+    elif len(open_fields) == len(free):
+        yield buckets | {name: [reading] for name, reading in zip(open_fields, free, strict=True)}, ("order",)
 
 
 def _filled(buckets):

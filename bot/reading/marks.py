@@ -53,13 +53,19 @@ def _order(line, used, field):
 
 
 def _measured(line, used, field):
-    """A measure of the field's own dimension, wherever it stands: days, hours, kilograms, litres, an area."""
+    """The measure of the field's own dimension: the one nearest its word where it has words, else the first."""
     wanted = {"days": ("d",), "hours": ("h", "min", "d"), "places": ("place",), "celsius": ("C",)}.get(field.kind)
-    for at, piece in enumerate(line):
-        if _free(line, used, at) and piece.values and (piece.unit in wanted if wanted else piece.kind == field.kind):
-            used.add(at)
-            return _in_suffix(piece, field.name)
-    return None
+    fits = [
+        at
+        for at, piece in enumerate(line)
+        if _free(line, used, at) and piece.values and (piece.unit in wanted if wanted else piece.kind == field.kind)
+    ]
+    named = [at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has(*field.words)]
+    if not fits or (field.words and not named):
+        return None
+    at = min(fits, key=lambda place: min((abs(place - word) for word in named), default=place))
+    used.add(at)
+    return _in_suffix(line[at], field.name)
 
 
 def _in_suffix(piece, name):

@@ -217,10 +217,11 @@ def _at_site(outcome, code, alarm, place):
     def placed(form):
         return replace(form, fields={"site": code, **form.fields}) if code else form
 
+    heard = {"alarm": alarm, "place": place, "site": code}
     if isinstance(outcome, Understood):
-        return replace(outcome, forms=tuple(map(placed, outcome.forms)), alarm=alarm, place=place)
+        return replace(outcome, forms=tuple(map(placed, outcome.forms)), **heard)
     if isinstance(outcome, Ask):
-        return replace(outcome, options=tuple(map(placed, outcome.options)), alarm=alarm, place=place)
+        return replace(outcome, options=tuple(map(placed, outcome.options)), **heard)
     if isinstance(outcome, Confirm):
-        return replace(outcome, form=placed(outcome.form), alarm=alarm, place=place)
-    return replace(outcome, alarm=alarm, place=place)
+        return replace(outcome, form=placed(outcome.form), **heard)
+    return replace(outcome, **heard)
