@@ -270,41 +270,11 @@ def _people(args, settings):
 
 
 def _check(args, settings):
-    """Say what is in order and what is not; the status is 1 where something is not."""
-    from bot.logbook import HEAD, Book
+    from bot.order import faults
 
-    faults = []
-    try:
-        book = Book(settings.database_url)
-        step = book.version()
-        if step != HEAD:
-            faults.append(f"database {settings.database_url}: tables at step {step}, wanted {HEAD}; any command brings them up")
-        else:
-            faults += _book_faults(book, settings)
-    except Exception as fault:
-        faults.append(f"database {settings.database_url}: {fault}")
-    for fault in faults:
-        print(fault)
-    if not faults:
-        print("settings and database in order")
-    return 1 if faults else 0
-
-
-def _book_faults(book, settings):
-    from bot import programme
-
-    with book.page() as page:
-        digest, codes = page.digest(), page.codes()
-        unled = [code for code in codes if not page.team(code, "supervisor")]
-    faults = [] if digest else ["no programme loaded: pegline load FILE"]
-    faults += [f"site {code} has no supervisor" for code in unled]
-    if digest and settings.programme:
-        try:
-            if programme.read(settings.programme)[1] != digest:
-                faults.append(f"{settings.programme} has changed since it was loaded: pegline load it again")
-        except programme.Refused as refused:
-            faults += refused.faults
-    return faults
+    found = faults(settings)
+    print("\n".join(found) if found else "settings and database in order")
+    return 1 if found else 0
 
 
 if __name__ == "__main__":

@@ -189,7 +189,7 @@ def check(kind, title, names, order, site, form, sender, now, extra=Text(), abou
         reply, then = lines([top, said, extra]), lines([order(stands), caution])
     sign = T_("To sign: release %(site)s support or slope, with the depth.", site=site.code) if _unsigned(hazards) else Text()
     alerts = alert_stop(site, hazards, said, now, sender, sign)
-    return Answer(reply, (Entry(kind, form.fields, stands, rules),), alerts, then)
+    return Answer(reply, (Entry(kind, form.fields, stands, rules, held=stops.held(hazards)),), alerts, then)
 
 
 def _unsigned(hazards):

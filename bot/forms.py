@@ -72,13 +72,14 @@ class Unread:
 
 @dataclass(frozen=True)
 class Entry:
-    """One line for the site log. `cautions` are the rules whose warning was given with it."""
+    """One line for the site log. `cautions` are the rules whose warning was given with it, `held` all that held."""
 
     kind: str
     fields: dict = field(default_factory=dict)
     verdict: str | None = None
     cautions: tuple = ()
     refers: int | None = None  # the entry it corrects, undoes or releases
+    held: tuple = ()
 
 
 @dataclass(frozen=True)

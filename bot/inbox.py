@@ -116,11 +116,16 @@ def _read(text, page, person, place, asked, words):
     chosen = questions.choice(outcome, text, asked, words)
     if chosen is not None:
         return chosen
-    if isinstance(outcome, Ask | Unread):
+    if isinstance(outcome, Ask | Unread) or _names_the_site(outcome, asked):
         whole = read(f"{asked.text} {text}", KINDS, words, hints)
         if isinstance(whole, Understood | Confirm):
             return whole
     return outcome
+
+
+def _names_the_site(outcome, asked):
+    """True where a bare site code answers the question which site."""
+    return asked.code == "which_site" and isinstance(outcome, Understood) and outcome.forms[0].kind == "site"
 
 
 def _hints(page, person, place):

@@ -67,7 +67,7 @@ inbound = sa.Table(
 entry = sa.Table(
     "entry", meta, _key("site", sa.ForeignKey("site.code")), _key("number", autoincrement=False), _word("kind", 20),
     _of("at", Utc), _of("person_id", sa.ForeignKey("person.id"), True), _of("fields", sa.JSON), _word("verdict", 20, True),
-    _of("cautions", sa.JSON), _of("refers", sa.Integer, True), _word("edition", 20), _word("channel", nullable=True),
+    _of("cautions", sa.JSON), _of("held", sa.JSON), _of("refers", sa.Integer, True), _word("edition", 20), _word("channel", nullable=True),
     _word("wire_id", 80, True),
 )  # fmt: skip
 outgoing = sa.Table(
@@ -229,7 +229,8 @@ class Page:
         query = sa.select(entry, person.c.name).outerjoin(person, person.c.id == entry.c.person_id)
         rows = self._run(query.where(entry.c.site == code).order_by(entry.c.number))
         return tuple(
-            Logged(r.number, r.kind, r.at, r.person_id, r.name or "", r.fields, r.verdict, tuple(r.cautions), r.refers) for r in rows
+            Logged(r.number, r.kind, r.at, r.person_id, r.name or "", r.fields, r.verdict, tuple(r.cautions), r.refers, tuple(r.held))
+            for r in rows
         )
 
     def write(self, code, number, made, now, person_id, edition, message):
@@ -244,6 +245,7 @@ class Page:
                 fields=made.fields,
                 verdict=made.verdict,
                 cautions=list(made.cautions),
+                held=list(made.held),
                 refers=made.refers,
                 edition=edition,
                 channel=message.channel,

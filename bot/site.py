@@ -48,6 +48,7 @@ class Logged:
     verdict: str | None = None
     cautions: tuple = ()
     refers: int | None = None
+    held: tuple = ()  # of (rule, level, values)
 
 
 @dataclass(frozen=True)
@@ -95,7 +96,7 @@ class Site:
         """The site as it will be with these entries in its log."""
         first = self.next_number
         by = (person.id, person.name) if person else (None, "")
-        more = (Logged(first + n, e.kind, now, *by, e.fields, e.verdict, e.cautions, e.refers) for n, e in enumerate(entries))
+        more = (Logged(first + n, e.kind, now, *by, e.fields, e.verdict, e.cautions, e.refers, e.held) for n, e in enumerate(entries))
         return replace(self, log=self.log + tuple(more))
 
     def last(self, *kinds):

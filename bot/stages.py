@@ -74,7 +74,8 @@ STAGES = {
             waits=(Wait("backfill wall", "wall"), Wait("cover dome", "dome")), unchecked=_NOT_YET["backfill"],
         ),
         Stage(
-            "water_test", T_("water test"), T_("Fill with water to the zero line."), ("plaster", "inlet", "outlet"), wants=("water_drop_m",), hold=HOLD,
+            "water_test", T_("water test"), T_("Fill with water to the zero line."), ("plaster", "inlet", "outlet"),
+            wants=("water_drop_m",), hold=HOLD,
             waits=(Wait("water test", "plaster"),), unchecked=_NOT_YET["water_test"], kinds=("water_test",),
         ),
         Stage(

@@ -49,8 +49,10 @@ def stage_of(site):
 def facts(site, form, now, **more):
     """Return the Facts of a site at a moment: this message first, then what the log says and still holds."""
     known = {name: _value(site, form, name, now) for name in _DIRECT}
-    depth = form.get("pit_depth_m") or site.reading("pit_depth_m")[0]
     stage = more.pop("stage", stage_of(site))
+    depth = form.get("pit_depth_m") or site.reading("pit_depth_m")[0] or _planned_depth(site, stage)
+    if stage == "pit" and not depth:
+        stage = None  # nothing is dug as far as anybody said: only what was reported wakes a rule
     if stage in OPEN and depth:
         known |= {"depth_m": max(depth), "bowl_m": _bowl(site, form)}
         known |= _sides(site, form, now, max(depth))
@@ -65,10 +67,15 @@ def facts(site, form, now, **more):
     known["slurry_ever_filled"] = site.ever_filled
     known["cement"] = "ordinary" if site.rules.cement == "opc" else site.rules.cement
     known["hot_dry"] = site.rules.hot_dry
-    if stage not in OPEN:
+    if stage is not None and stage not in OPEN:
         for name in _PIT_ONLY:
             known[name] = None
     return Facts(stage=stage, **{name: value for name, value in (known | more).items() if name in _NAMES})
+
+
+def _planned_depth(site, stage):
+    """The depth of a pit that was dug before the log began, as planned; None while it is being dug."""
+    return (site.design.pit_depth_m,) if stage in OPEN[1:] and site.design is not None else None
 
 
 def _value(site, form, name, now):
@@ -161,17 +168,22 @@ def _filled(text, hazard, site):
 
 
 def worded(name, value):
-    """A value of a hazard as the site says it, by the unit in its name; masses are rounded up, ages down."""
+    """A value of a hazard as the site says it, by the unit in its name.
+
+    Masses and what is needed are rounded up, guides and ages down: never to the side of danger.
+    """
     if value is None:
         return T_("not reported")
-    if isinstance(value, tuple):
+    if isinstance(value, tuple | list):
         return ", ".join(map(spoken, value))
     if name in ("test_head_m", "head_limit_m", "gas_head_m", "gas_head_limit_m", "test_limit_m"):
         return Amount(value * 100, "cm", 0)
+    if "need" in name and name.endswith("_m"):
+        return Size(ceil(value * 100 - 1e-6) / 100)
     if name.endswith("_m"):
         return Length(value) if name.startswith(("depth", "deepest", "slab")) else Size(value)
     if name.endswith("_kg"):
-        return Amount(ceil(value - 1e-9), "kg", 0)
+        return Amount(floor(value + 1e-9) if "guide" in name else ceil(value - 1e-9), "kg", 0)
     if name.endswith("_d"):
         return Amount(floor(value + 1e-9), "days", 0)
     unit = next((unit for tail, unit in _UNITS.items() if name.endswith(tail)), "")
@@ -229,6 +241,11 @@ def reminder(hazards, site, now, about=""):
     ranked = [h for h in hazards if h.level == WARN and h.rule != "X3"] + [h for h in hazards if h.level == NOTE]
     fresh = next((h for h in ranked if h.rule not in spent and (not about or h.rule[0] in about)), None)
     return (said(fresh, site), (fresh.rule,)) if fresh else (Text(), ())
+
+
+def held(hazards):
+    """The hazards as plain values for the log, so that WHY tells what held then."""
+    return tuple((hazard.rule, hazard.level, dict(hazard.values)) for hazard in hazards)
 
 
 def at(site, form, now, **more):

@@ -20,7 +20,9 @@ def answer(form, site, sender, now):
     since = done_at(name, site)
     hazards = stops.at(site, form, now, cured_d=days)
     caution, rules = stops.reminder(hazards, site, now, "D")
-    return Answer(lines([head, *_stands(name, days, since, site, now), caution]), (Entry("curing", fields, None, rules),))
+    return Answer(
+        lines([head, *_stands(name, days, since, site, now), caution]), (Entry("curing", fields, None, rules, held=stops.held(hazards)),)
+    )
 
 
 def _stands(name, days, since, site, now):

@@ -30,7 +30,7 @@ def heard(alarm, place, site, sender, now):
     said = {"site": site.code, "number": site.next_number, "time": Clock(now, now)}
     told = _told(place, sender, site, now, first, hazards)
     text += T_("Noted: %(site)s #%(number)s %(time)s. Alert sent to your supervisor. No answer yet.", **said)
-    entry = Entry("danger", _fields(alarm, place), STOP, tuple(hazard.rule for hazard in hazards))
+    entry = Entry("danger", _fields(alarm, place), STOP, tuple(hazard.rule for hazard in hazards), held=stops.held(hazards))
     return Answer(text, (entry,), (Alert("supervisor", told),))
 
 
@@ -100,7 +100,7 @@ def enter(form, site, sender, now):
     said = {"site": site.code, "number": site.next_number, "time": Clock(now, now)}
     texts.append(T_("Noted: %(site)s #%(number)s %(time)s. The bot clears nobody to enter.", **said))
     fields = {name: value for name, value in form.fields.items() if name != "site"}
-    entry = Entry("enter", fields, STOP, tuple(hazard.rule for hazard in hazards))
+    entry = Entry("enter", fields, STOP, tuple(hazard.rule for hazard in hazards), held=stops.held(hazards))
     alert = T_(
         "ALERT %(site)s: %(name)s asks to go in, sent %(time)s. Told: do not.", site=site.code, name=sender.name, time=Clock(now, now)
     )

@@ -33,9 +33,10 @@ def answer(form, site, sender, now):
     small = form.get("vol_m3") or _area_volume(form)
     if small and "cement_bags" not in form.fields and batches_needed(small, _mixing(recipe, site, measure_l, 0.5), _waste(form)) == 1:
         one, made = 0.5, _mixing(recipe, site, measure_l, 0.5)
-    caution, rules = stops.reminder(stops.at(site, form, now, tasks=frozenset({"mix"})), site, now, "C")
+    hazards = stops.at(site, form, now, tasks=frozenset({"mix"}))
+    caution, rules = stops.reminder(hazards, site, now, "C")
     texts = [head, _told(form, recipe, one, made, measure_l, site), _job(form, site, made, one), caution]
-    return Answer(lines(texts), (Entry("asked", form.fields, None, rules),) if rules else ())
+    return Answer(lines(texts), (Entry("asked", form.fields, None, rules, held=stops.held(hazards)),) if rules else ())
 
 
 def _mixing(recipe, site, measure_l, bags):

@@ -18,14 +18,14 @@ FLAGS = {
     "soil": T_("soil"),
     "ladder": T_("ladder"),
     "watcher": T_("watcher"),
-    "people_in_pit": T_("people in the pit"),
+    "people_in_pit": T_("in pit"),
     "fence": T_("fence"),
     "rain": T_("rain"),
-    "seepage": T_("water coming in"),
+    "seepage": T_("water"),
     "crack": T_("crack"),
-    "engine_in_pit": T_("engine in the pit"),
+    "engine_in_pit": T_("engine in pit"),
     "thunder": T_("thunder"),
-    "services_checked": T_("cables and pipes asked about"),
+    "services_checked": T_("cables asked"),
 }
 
 
@@ -146,6 +146,7 @@ KIND = Kind(
         "part.pit soil",
         "act.thunder",
         "act.services",
+        "danger.water length",
     ),  # fmt: skip
     grammar="lengths",
     fields=(

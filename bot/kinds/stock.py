@@ -61,7 +61,6 @@ KIND = Kind(
         "act.used container",
         "item container -part",
         "item.bricks number -part -act.cast",
-        "act.in_stock item number",
     ),  # fmt: skip
     grammar="stock",
     roles=("mason", "supervisor", "farmer"),

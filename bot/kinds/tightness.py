@@ -34,7 +34,7 @@ def gas(form, site, sender, now):
         caution, rules = stops.reminder(hazards, site, now, "T")
     rest = Text() if first else lines([STAGES["gas_test"].unchecked, caution])
     alerts = foreman.alert_stop(site, hazards, said, now, sender)
-    return Answer(lines([first, head, said, rest]), (Entry("gas_test", form.fields, None, rules),), alerts)
+    return Answer(lines([first, head, said, rest]), (Entry("gas_test", form.fields, None, rules, held=stops.held(hazards)),), alerts)
 
 
 def _pressed(pressure_pa, site):

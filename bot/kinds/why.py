@@ -1,17 +1,17 @@
 """The long text and the source of a caution, or of the figures behind the last reading."""
 
 from bot import stops
-from bot.cautions import AT_LEVEL, CAUTIONS
-from bot.forms import Answer, Form, Kind
+from bot.cautions import CAUTIONS, caution
+from bot.forms import Answer, Kind
 from bot.phrases import T_
 from bot.stages import limits
-from calc.hazards import STOP, Hazard
+from calc.hazards import STOP, WARN, Hazard
 
 
 def answer(form, site, sender, now):
     rule = form.get("rule") or _last_rule(site)
     if rule is not None:
-        return _caution(rule, site, now)
+        return _caution(rule, site)
     reading = next((e for e in reversed(site.live) if any(limits(site, name) for name in e.fields)), None)
     if reading is None:
         return Answer(T_("%(site)s: no caution and no checked reading on record.", site=site.code))
@@ -25,12 +25,12 @@ def _last_rule(site):
     return told.cautions[0] if told else None
 
 
-def _caution(rule, site, now):
+def _caution(rule, site):
     if rule not in CAUTIONS:
         return Answer(T_("%(site)s: no rule %(rule)s. Send WHY for the last caution.", site=site.code, rule=rule))
-    found = next((h for h in stops.at(site, Form("why"), now) if h.rule == rule), None)
-    level = found.level if found else STOP if CAUTIONS[rule].short.startswith("STOP") else "warn"
-    source = AT_LEVEL.get((rule, level), CAUTIONS[rule]).source
+    found = next((Hazard(*each) for entry in reversed(site.log) for each in entry.held if each[0] == rule), None)
+    level = found.level if found else STOP if CAUTIONS[rule].short.startswith("STOP") else WARN
+    source = caution(rule, level).source
     return Answer(stops.told(found or Hazard(rule, level), site), then=T_("%(rule)s after: %(source)s.", rule=rule, source=source))
 
 

@@ -176,6 +176,9 @@ def _in_units(buckets, guessed, by_name, kind, ranges):
     stated = tuple(dict.fromkeys(reading.unit for reading in readings if reading.unit))
     others = tuple(unit for unit in LENGTHS if unit not in stated and unit != "soot")
     bare = any(reading.unit is None for reading in readings)
+    mixed = any(len({reading.unit is None for reading in bucket}) == 2 for bucket in buckets.values())
+    if stated and (guessed or mixed):
+        others = ()  # beside a written unit a number without word or unit is not given one of its own
     for units in (stated, others) if bare else ((None,),):
         found = []
         for unit, which in product(units, (0, 1)):

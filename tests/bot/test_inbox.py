@@ -1,0 +1,273 @@
+"""The road from outside: who may send what, what bad input does, open questions, settings, corrections."""
+
+from datetime import timedelta
+
+import pytest
+
+from tests.conftest import NOON
+
+MASON, ASHA = "mason", "supervisor"
+
+
+def log(book, code="TB07"):
+    with book.page() as page:
+        return page.site(code).log
+
+
+# ---- strangers, roles, sites
+
+
+def test_a_stranger_is_told_how_to_join_once_a_day(send):
+    assert send("+254799", "hello").reply.startswith("This number is not known here. Send: join")
+    assert send("+254799", "hello again").rows == ()
+    assert send("+254799", "hello", NOON + timedelta(days=2)).reply.startswith("This number is not known")
+
+
+def test_a_stranger_who_reports_danger_is_told_to_stop_and_the_supervisors_of_the_site_hear_of_it(send):
+    sent = send("+254799", "tb07 man fell in the pit")
+    assert sent.reply.startswith("STOP. DO NOT GO IN.")
+    assert [row.role for row in sent.rows] == ["stranger", "supervisor"]
+
+
+def test_a_stranger_cannot_read_or_write_a_site(book, send):
+    send("+254799", "tb07 status")
+    assert send("+254799", "tb07 pit deep 1.8 m").rows == ()
+    assert log(book) == ()
+
+
+def test_joining_waits_for_the_supervisor(book, send):
+    asked = send("+254799", "join tb07 mason juma")
+    assert "JOIN TB07: Juma (+254799) wants to be mason" in asked.rows[1].text
+    assert send("+254799", "tb07 base 10.5 11 11 cm", NOON + timedelta(days=2)).reply.startswith("Your supervisor has not admitted you")
+    assert "nobody called" in send(ASHA, "admit otto tb07").reply
+    admitted = send(ASHA, "admit juma tb07")
+    assert [row.to for row in admitted.rows] == ["+254700000200", "+254799"]
+    assert send("+254799", "base 10.5 11 11 cm").reply.count("Thick 10.5, 11, 11 cm") == 1
+    assert log(book)[-1].name == "Juma"
+
+
+def test_nobody_joins_as_supervisor_by_message(send):
+    assert send("+254799", "join tb07 supervisor juma").reply.startswith("Supervisors are named in the programme file")
+
+
+def test_a_role_may_send_only_its_own_kinds(book, send):
+    assert send(MASON, "release tb07 pit").reply == "TB07: only the supervisor may send that. Nothing saved."
+    assert "only the mason, supervisor may send that" in send("farmer", "pit deep 1.8 m wide 3.1 m").reply
+    assert "You are not on the list of KV12" in send(MASON, "kv12 status").reply
+    assert log(book) == ()
+
+
+def test_an_unknown_site_and_two_sites_are_not_guessed(book, send):
+    assert send(MASON, "xx99 base 10 cm").reply == "No site XX99 here. Nothing saved. Check the code."
+    assert send(MASON, "tb07 kv12 base 10 cm").reply.startswith("Two sites in one message: KV12, TB07. Nothing saved.")
+    assert log(book) == ()
+
+
+def test_somebody_with_several_sites_is_asked_which_and_then_stays_there_for_a_shift(book, send):
+    assert send("zuberi", "base 10.5 11 11 cm").reply.startswith("Which site: KV03, KV12? Nothing saved.")
+    assert "KV03 #1 BASE" in send("zuberi", "kv03").reply
+    assert send("zuberi", "status").reply.startswith("KV03")
+    assert send("zuberi", "status", NOON + timedelta(hours=13)).reply.startswith("Which site")
+
+
+# ---- bad input
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "9**9**9 m", "pit depth 9**9 m", "pit depth nan m", "pit depth inf m", "pit depth 1e3 m", "pit depth 1_0 m", "pit depth -2 m",
+        "pit deep 1.8.3 m", "pit deep 1,8,3,1", "pit deep 1.8 m 7", "base 10 cm 3 goats", "pit deep 4 haath", "x" * 2000, "pit " * 500,
+        "", " ", "\x00\x01", "🚧🚧🚧", "1.8", "m", "pit", "pit m",
+    ],
+)  # fmt: skip
+def test_what_cannot_be_read_without_guessing_stores_nothing_and_gets_one_answer(book, send, text):
+    sent = send(MASON, text)
+    assert len(sent.replies) == 1
+    assert log(book) == ()
+
+
+@pytest.mark.parametrize(
+    "text", ["pit depth 1.83 m", "pit depth १.८३ m", "pit depth ١٫٨٣ m", "pit depth ۱.۸۳ m", "pit depth 1.83 m 🚧", "PIT  DEPTH 1.83M."]
+)
+def test_digits_of_other_scripts_and_ornaments_do_not_change_a_reading(book, send, text):
+    send(MASON, text)
+    assert log(book)[-1].fields["pit_depth_m"] == [1.83]
+
+
+def test_a_danger_word_is_heard_in_a_text_of_2000_characters(send):
+    assert send(MASON, "man fell in the pit " + "bla " * 495).reply.startswith("STOP. DO NOT GO IN.")
+
+
+def test_a_danger_is_heard_with_an_open_question_and_in_a_message_that_is_unclear(send):
+    send(MASON, "size 4")
+    assert send(MASON, "gas smell in kitchen").reply.startswith("STOP. Gas smell")
+    assert send(MASON, "smell gas 7 9 3").reply.startswith("STOP. Gas smell")
+
+
+def test_a_danger_of_somebody_at_no_site_goes_to_the_supervisors_of_all_his_sites(send):
+    sent = send("zuberi", "man fell in")
+    assert sent.reply.startswith("STOP. DO NOT GO IN.")
+    assert "maybe KV03" in sent.rows[1].text
+    assert "maybe KV12" in sent.rows[2].text
+
+
+# ---- open questions
+
+
+def test_a_question_is_answered_by_its_number_by_a_unit_or_by_a_word(book, send):
+    assert "is it 1)" in send(MASON, "pit d 6.1 w 10.3 ft").reply
+    send(MASON, "2")
+    assert log(book)[-1].fields["pit_depth_m"] == [pytest.approx(6.1 * 0.3048)]
+    send(MASON, "size 4")
+    assert "4 cows" in send(MASON, "cows").reply
+    assert "Came or used?" in send(MASON, "sand 1 brass").reply
+    assert "Came: 2.83 m3 sand" in send(MASON, "came").reply
+
+
+def test_a_whole_new_message_drops_the_question(book, send):
+    send(MASON, "size 4")
+    assert "Thick" in send(MASON, "base 10.5 11 11 cm").reply
+    assert "Not understood" in send(MASON, "cows").reply
+
+
+def test_a_question_is_open_for_one_shift(send):
+    send(MASON, "size 4")
+    assert "Not understood" in send(MASON, "cows", NOON + timedelta(hours=13)).reply
+
+
+def test_feet_with_a_point_are_kept_where_both_readings_stand_alike(book, send):
+    """5.1 ft is 5 ft 1 in or 5.1 ft: both far too shallow, so the deeper one is kept and marked as inferred."""
+    sent = send(MASON, "pit deep 5.1 ft wide 10.3 ft")
+    assert log(book)[-1].kind == "pit"
+    assert "5 ft 1" in sent.reply
+
+
+def test_a_depth_a_little_out_of_range_is_kept_only_if_its_number_is_sent_again(book, send):
+    assert "If it is right send: YES and the number" in send(MASON, "pit deep 3.8 m").reply
+    assert log(book) == ()
+    assert send(MASON, "yes").reply.startswith("STOP. 3.80 m")
+    assert log(book) == ()
+    send(MASON, "yes 3.8 m")
+    assert log(book)[-1].fields["pit_depth_m"] == [3.8]
+
+
+def test_a_change_of_an_old_number_waits_for_yes(book, send):
+    send(MASON, "got 8 bags cement")
+    assert send(MASON, "cement 8 nahi 6 bori").reply.startswith("Change 8 to 6? Nothing changed yet.")
+    assert "Nothing changed" in send(MASON, "no").reply
+    send(MASON, "cement 8 nahi 6 bori")
+    assert "6 bags (300 kg)" in send(MASON, "yes").reply
+    kinds = [(entry.number, entry.kind, entry.refers) for entry in log(book)]
+    assert kinds == [(1, "stock", None), (2, "undo", 1), (3, "stock", None)]
+
+
+# ---- the log only grows
+
+
+def test_undo_takes_back_ones_own_last_entry_and_keeps_it(book, send):
+    send(MASON, "base 10.5 11 9 cm")
+    send(MASON, "undo")
+    assert [entry.kind for entry in log(book)] == ["base", "undo"]
+    assert "no entry of yours" in send(MASON, "undo").reply
+
+
+def test_nobody_takes_back_what_another_sent(book, send):
+    send(MASON, "base 10.5 11 9 cm")
+    assert "no entry of yours" in send(ASHA, "tb07 undo").reply
+
+
+def test_a_correction_names_the_entry_it_replaces(book, send):
+    send(MASON, "pit deep 1.83 m wide 3.12 3.10 3.08 m")
+    sent = send(MASON, "wrong. depth 1.82 m")
+    assert "CORRECTION: of #1" in sent.reply
+    assert log(book)[-1].fields["pit_depth_m"] == [1.82]
+    assert log(book)[-1].fields["pit_dia_m"] == [3.12, 3.10, 3.08]
+
+
+def test_slurry_is_a_latch_that_no_undo_opens(book, send):
+    send("zuberi", "kv12 first fill done")
+    send("zuberi", "undo")
+    with book.page() as page:
+        assert page.site("KV12").ever_filled
+    assert send("zuberi", "go in and clean").reply.startswith("STOP. NEVER go in a used plant")
+
+
+# ---- releases
+
+
+def dug(send):
+    send(MASON, "pit wide 3.12 3.10 3.08 m deep 1.83 m soil b ladder 100 cm watcher yes heap 1.6 m")
+    return send(MASON, "pit done")
+
+
+def test_a_hold_is_asked_released_bound_to_its_reading_and_ended_by_a_new_one(book, send):
+    assert "HOLD: no next step" in dug(send).reply
+    assert "stands under #2" in send(ASHA, "release tb07 pit #7").reply
+    released = send(ASHA, "release tb07 pit #2")
+    assert "entry #2, released by Asha" in released.reply
+    assert "is released already" in send(ASHA, "release tb07 pit").reply
+    send(MASON, "pit deep 1.84 m")
+    with book.page() as page:
+        from bot.standing import finished
+
+        assert not finished("pit", page.site("TB07"))
+
+
+def test_nobody_releases_his_own_reading(send):
+    send(ASHA, "tb07 pit wide 3.12 3.10 3.08 m deep 1.83 m")
+    send(ASHA, "pit done")
+    assert "the readings are your own" in send(ASHA, "release tb07 pit").reply
+    assert "the reading is your own" in send(ASHA, "release tb07 support 1.83 m").reply
+
+
+def test_a_release_of_the_sides_needs_the_kind_and_the_depth_on_record(send):
+    assert "no pit depth on record" in send(ASHA, "release tb07 support 1.83 m").reply
+    dug(send)
+    assert "slope or support?" in send(ASHA, "release tb07 sides 1.83 m").reply
+    assert "the depth on record is 1.83 m" in send(ASHA, "release tb07 support 1.60 m").reply
+    assert "signed by Asha until" in send(ASHA, "release tb07 support 1.83 m").reply
+
+
+def test_a_signed_side_takes_back_the_stop_until_the_shift_is_over(send):
+    dug(send)
+    send(ASHA, "release tb07 support 1.83 m")
+    assert not send(MASON, "pit deep 1.84 m ladder 100 cm watcher yes").reply.startswith("STOP")
+    late = send(MASON, "pit deep 1.84 m ladder 100 cm watcher yes", NOON + timedelta(hours=13))
+    assert late.reply.startswith("STOP")
+    assert "no longer counts: older than a shift" in late.reply
+
+
+@pytest.mark.parametrize(
+    ("said", "cause"),
+    [("rain 1 in pit", "rain"), ("water in pit 20 cm", "water"), ("pit deep 1.95 m", "10 cm deeper"), ("soil c", "other soil")],
+)
+def test_a_release_of_the_sides_dies_by_events(send, said, cause):
+    dug(send)
+    send(ASHA, "release tb07 support 1.83 m")
+    sent = send(MASON, said, NOON + timedelta(hours=1))
+    assert sent.reply.startswith("STOP")
+    assert f"no longer counts: {cause}" in sent.reply
+
+
+def test_a_refusal_keeps_its_reason_and_stops_the_stage(send):
+    dug(send)
+    sent = send(ASHA, "refuse tb07 pit sides too steep")
+    assert "Reason:" in sent.rows[1].text
+    assert send(MASON, "base done").reply.count("First finish: pit") == 1
+
+
+# ---- settings
+
+
+def test_units_and_language_are_the_senders_own(book, send):
+    send(MASON, "units feet")
+    assert "(10 ft 2 7/8 in" in send(MASON, "pit 3.12 3.08 3.10 deep 1.83").reply
+    assert send(MASON, "hindi").reply.startswith("Language noted: Hindi.")
+    with book.page() as page:
+        person = page.person(short="mason")
+    assert (person.language, person.units) == ("hi", "feet")
+
+
+def test_a_reply_tells_the_sites_own_time(send):
+    assert "sent 12:00" in send(MASON, "pit deep 1.83 m").reply  # 09:00 UTC in Nairobi

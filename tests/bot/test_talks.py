@@ -1,0 +1,47 @@
+"""Every conversation in tests/talks, on a fresh book; and what holds of every text that went out in them."""
+
+import re
+from pathlib import Path
+
+import pytest
+import sqlalchemy as sa
+
+from bot import programme, talk
+from bot.logbook import outgoing
+from bot.phrases import segments
+from bot.reading.words import vocabulary
+from tests.conftest import DEMO
+
+TALKS = sorted((Path(__file__).parent.parent / "talks").glob("*.talk"))
+FORBIDDEN = re.compile(r"\b(safe|pass|passed|approved|all clear|cleared|should be fine|probably|no danger)\b", re.IGNORECASE)
+
+
+@pytest.fixture
+def numbers():
+    made, _ = programme.read(DEMO)
+    return {row.short: row.number for row in made.person} | {"stranger": "+000000000"}
+
+
+@pytest.mark.parametrize("path", TALKS, ids=lambda path: path.stem)
+def test_the_talk_goes_as_written(path, book, numbers):
+    faults = [fault for _, fault in talk.run(path.read_text(), book, vocabulary(), numbers, "Africa/Nairobi") if fault]
+    assert not faults, "\n".join(faults)
+    with book.engine.connect() as connection:
+        texts = connection.execute(sa.select(outgoing.c.text, outgoing.c.segments, outgoing.c.encoding)).all()
+    assert texts
+    for text, count, encoding in texts:
+        assert (count, encoding) == segments(text)
+        assert encoding == "GSM-7", text
+        assert count <= 2, f"{len(text)} characters: {text}"
+        assert not FORBIDDEN.search(text), text
+
+
+def test_a_wrong_expectation_fails(book, numbers):
+    script = "mason > status\nmason < nothing like it"
+    assert [fault for _, fault in talk.run(script, book, vocabulary(), numbers, "UTC") if fault]
+
+
+@pytest.mark.parametrize("line", ["mason status", "@ yesterday", "nobody > status"])
+def test_a_line_that_is_none_is_said(line, book, numbers):
+    with pytest.raises(talk.Broken, match="line 1"):
+        list(talk.run(line, book, vocabulary(), numbers, "UTC"))

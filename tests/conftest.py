@@ -1,0 +1,45 @@
+"""A fresh book with the demo programme, and a way to send a message down the whole road."""
+
+from datetime import UTC, datetime
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+
+from bot import programme
+from bot.channels import terminal
+from bot.inbox import take
+from bot.logbook import Book
+from bot.reading.words import vocabulary
+
+ROOT = Path(__file__).parent.parent
+DEMO = ROOT / "deploy" / "sunbird.toml"
+NOON = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+
+
+@pytest.fixture
+def book(tmp_path):
+    made = Book(f"sqlite:///{tmp_path}/book.sqlite")
+    made.upgrade()
+    with made.page() as page:
+        programme.store(page, *programme.read(DEMO), NOON)
+    yield made
+    made.engine.dispose()
+
+
+@pytest.fixture
+def send(book):
+    """send("mason", "pit deep 1.8 m") -> what went out, as Outbound rows, with .reply and .to(name)."""
+
+    def sent(name, text, now=NOON, wire_id=None):
+        with book.page() as page:
+            person = page.person(short=name)
+        number = person.number if person else name
+        message = terminal.inbound(number, text, now, wire_id)
+        taken = take(message, book, vocabulary(), now)
+        with book.page() as page:
+            rows = terminal.outgoing(page, message.wire_id)
+        own = [row.text for row in rows if row.to == number]
+        return SimpleNamespace(rows=rows, replies=own, reply=" ".join(own), taken=taken, wire_id=message.wire_id)
+
+    return sent

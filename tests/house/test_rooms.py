@@ -1,0 +1,133 @@
+"""Who may import whom, which library has which door, how long a file and a function may be."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+FILES = sorted(path for folder in ("bot", "calc") for path in (ROOT / folder).rglob("*.py"))
+TABLES = {"calc/sources.py", "bot/cautions.py"}  # data, not code
+
+MAY = {  # module or package -> what of ours it may import
+    "calc": {"calc"},
+    "bot.people": set(),
+    "bot.config": set(),
+    "bot.cautions": set(),
+    "bot.stock": set(),
+    "bot.channels": {"bot.channels"},
+    "bot.phrases": {"calc.units"},
+    "bot.forms": {"bot.people", "bot.phrases"},
+    "bot.reading": {"calc.units", "bot.forms", "bot.reading"},
+    "bot.questions": {"bot.forms", "bot.phrases", "bot.reading"},
+    "bot.site": {"calc"},
+    "bot.stages": {"calc", "bot.phrases"},
+    "bot.standing": {"calc", "bot.stages"},
+    "bot.stops": {"calc", "bot.cautions", "bot.phrases", "bot.site", "bot.standing"},
+    "bot.foreman": {"calc", "bot.forms", "bot.phrases", "bot.stages", "bot.standing", "bot.stops"},
+    "bot.kinds": {
+        "calc",
+        "bot.people",
+        "bot.phrases",
+        "bot.forms",
+        "bot.stages",
+        "bot.standing",
+        "bot.cautions",
+        "bot.site",
+        "bot.stock",
+        "bot.stops",
+        "bot.foreman",
+        "bot.kinds",
+    },  # fmt: skip
+    "bot.logbook": {"bot.people", "bot.forms", "bot.site"},
+    "bot.migrations": {"bot.logbook"},
+    "bot.programme": {"calc", "bot.stages", "bot.site"},
+    "bot.order": {"bot.programme", "bot.logbook"},
+    "bot.outbox": {"calc.sources", "bot.logbook", "bot.people", "bot.phrases"},
+    "bot.sheet": {"calc"},
+    "bot.inbox": {
+        "calc",
+        "bot.people",
+        "bot.phrases",
+        "bot.forms",
+        "bot.stages",
+        "bot.site",
+        "bot.kinds",
+        "bot.reading",
+        "bot.questions",
+        "bot.outbox",
+    },  # fmt: skip
+    "bot.talk": {"bot.channels", "bot.inbox"},
+}
+DOORS = {  # library -> the files that may import it
+    "pint": {"calc/units.py"},
+    "sqlalchemy": {"bot/logbook.py", "bot/migrations"},
+    "alembic": {"bot/logbook.py", "bot/migrations"},
+    "pydantic": {"bot/programme.py"},
+    "pydantic_settings": {"bot/config.py"},
+    "rapidfuzz": {"bot/reading/words.py"},
+    "gsm0338": {"bot/phrases.py"},
+}
+
+
+def place(path):
+    return path.relative_to(ROOT).as_posix()
+
+
+def module(path):
+    name = place(path).removesuffix(".py").replace("/", ".")
+    return name.removesuffix(".__init__")
+
+
+def imports(path):
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            yield node.module
+            yield from (f"{node.module}.{alias.name}" for alias in node.names if node.module in ("bot", "calc"))
+
+
+def within(name, allowed):
+    return any(name == room or name.startswith(room + ".") for room in allowed)
+
+
+@pytest.mark.parametrize("path", FILES, ids=place)
+def test_a_room_imports_only_what_it_may(path):
+    name = module(path)
+    rule = next((MAY[room] for room in sorted(MAY, key=len, reverse=True) if within(name, {room})), None)
+    if rule is None:
+        assert name in ("bot", "bot.__main__"), f"{name} has no rule"
+        return
+    ours = {found for found in imports(path) if found.split(".")[0] in ("bot", "calc") and found not in ("bot", "calc")}
+    wrong = {found for found in ours if not within(found, rule)}
+    assert not wrong, f"{name} imports {sorted(wrong)}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=place)
+def test_a_library_is_imported_at_its_door(path):
+    for found in imports(path):
+        doors = DOORS.get(found.split(".")[0])
+        assert doors is None or any(place(path).startswith(door) for door in doors), f"{place(path)} imports {found}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=place)
+def test_a_file_is_not_over_300_lines(path):
+    assert place(path) in TABLES or len(path.read_text().splitlines()) <= 300
+
+
+def functions(path):
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.FunctionDef):
+            documented = ast.get_docstring(node, clean=False)
+            yield node.name, node.end_lineno - node.lineno + 1 - (documented.count("\n") + 1 if documented else 0)
+
+
+def test_nine_functions_in_ten_are_under_25_lines():
+    lengths = [length for path in FILES for _, length in functions(path)]
+    assert sum(length < 25 for length in lengths) >= 0.9 * len(lengths)
+
+
+def test_no_function_is_over_60_lines():
+    long = [(place(path), name, length) for path in FILES for name, length in functions(path) if length > 60]
+    assert not [each for each in long if each[0] != "bot/migrations/versions/0001_first.py"]
