@@ -218,8 +218,7 @@ def _read(args, settings):
         rules, site = page.rules(), page.site(args.site.upper()) if args.site else None
         if args.site and site is None:
             raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
-        names = frozenset(part for person in page.people() for part in person.name.casefold().split())
-        hints = Hints(frozenset(page.codes()), names, rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
+        hints = Hints(frozenset(page.codes()), page.names(), rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
     gc.enable()
     indent = None if args.jsonl or not sys.stdout.isatty() else 2
     for line in sys.stdin:

@@ -60,16 +60,17 @@ def _road(message, page, words, now):
     """Hops 3 to 8 for a message that has landed."""
     person = page.person(number=message.sender)
     place, asked = _standing(page, person, now)
-    outcome = _read(message.text, page, person, place, asked, words)
+    site = page.site(place, lock=True) if place else None
+    outcome = _read(message.text, page, site, asked, words)
     code = outcome.site or place
-    site = page.site(code, lock=True) if code else None
+    if code != place:
+        site = page.site(code, lock=True)
     sender = Sender(person, message.sender, person.at(code) if person and code else frozenset())
     if person is None or not person.roles:
         return _stranger(outcome, site, sender, message, page, now)
     answers, question = _answers(outcome, site, code, sender, now)
-    page.set_person(person.id, question=questions.kept(question, message.text, now) if question else None)
-    if site is not None:
-        page.set_person(person.id, place=site.code, place_at=now)
+    kept = {"question": questions.kept(question, message.text, now) if question else None}
+    page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site else {}))
     _record(answers, site, sender, message, page, now)
     return outcome
 
@@ -107,9 +108,9 @@ def _stranger(outcome, site, sender, message, page, now):
 # ---- 4 read
 
 
-def _read(text, page, person, place, asked, words):
+def _read(text, page, site, asked, words):
     """What a text says; where that is not clear by itself, as the answer to the open question."""
-    hints = _hints(page, person, place)
+    hints = _hints(page, site)
     outcome = read(text, KINDS, words, hints)
     if asked is None or outcome.alarm:
         return outcome
@@ -128,11 +129,9 @@ def _names_the_site(outcome, asked):
     return asked.code == "which_site" and isinstance(outcome, Understood) and outcome.forms[0].kind == "site"
 
 
-def _hints(page, person, place):
+def _hints(page, site):
     rules = page.rules()
-    site = page.site(place) if place else None
-    names = frozenset(part for known in page.people() for part in known.name.casefold().split())
-    return Hints(frozenset(page.codes()), names, rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
+    return Hints(frozenset(page.codes()), page.names(), rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
 
 
 # ---- 5 permit, 6 answer
@@ -230,7 +229,8 @@ def _record(answers, site, sender, message, page, now):
     for offset, entry in enumerate(entry for answer in answers for entry in answer.entries):
         page.write(site.code, number + offset, entry, now, by, EDITION, message)
     told = [pair for answer in answers for change in answer.changes for pair in _change(*change, site, sender, page)]
-    person = page.person(number=sender.number)
+    changed = any(answer.changes for answer in answers) or sender.person is None
+    person = page.person(number=sender.number) if changed else sender.person
     for text in _replies(answers, outbox.reader(page, person, site)):
         outbox.say(page, text, sender.number, person, _role(sender), message, now)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):

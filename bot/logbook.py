@@ -3,6 +3,7 @@
 The one importer of sqlalchemy. A Book is a database; `with book.page() as page` is one transaction on it.
 """
 
+import json
 from contextlib import contextmanager
 from datetime import UTC
 from importlib import import_module
@@ -67,7 +68,7 @@ inbound = sa.Table(
 entry = sa.Table(
     "entry", meta, _key("site", sa.ForeignKey("site.code")), _key("number", autoincrement=False), _word("kind", 20),
     _of("at", Utc), _of("person_id", sa.ForeignKey("person.id"), True), _of("fields", sa.JSON), _word("verdict", 20, True),
-    _of("cautions", sa.JSON), _of("held", sa.JSON), _of("refers", sa.Integer, True), _word("edition", 20), _word("channel", nullable=True),
+    _of("cautions", sa.JSON), _of("held", sa.Text), _of("refers", sa.Integer, True), _word("edition", 20), _word("channel", nullable=True),
     _word("wire_id", 80, True),
 )  # fmt: skip
 outgoing = sa.Table(
@@ -127,6 +128,7 @@ class Page:
 
     def __init__(self, connection):
         self._run = connection.execute
+        self._rules = None  # asked for by every site and reader of one message
         self._insert = import_module(f"sqlalchemy.dialects.{connection.dialect.name}").insert
 
     # ---- what came in
@@ -170,6 +172,10 @@ class Page:
     def people(self):
         """Everybody known."""
         return tuple(self._person(row) for row in self._run(sa.select(person).order_by(person.c.id)).mappings().all())
+
+    def names(self):
+        """Every word of every name known, in small letters."""
+        return frozenset(word for name in self._run(sa.select(person.c.name)).scalars() for word in name.casefold().split())
 
     def team(self, code, *roles):
         """Everybody who holds one of the roles at a site."""
@@ -229,7 +235,7 @@ class Page:
         query = sa.select(entry, person.c.name).outerjoin(person, person.c.id == entry.c.person_id)
         rows = self._run(query.where(entry.c.site == code).order_by(entry.c.number))
         return tuple(
-            Logged(r.number, r.kind, r.at, r.person_id, r.name or "", r.fields, r.verdict, tuple(r.cautions), r.refers, tuple(r.held))
+            Logged(r.number, r.kind, r.at, r.person_id, r.name or "", r.fields, r.verdict, tuple(r.cautions), r.refers, r.held)
             for r in rows
         )
 
@@ -245,7 +251,7 @@ class Page:
                 fields=made.fields,
                 verdict=made.verdict,
                 cautions=list(made.cautions),
-                held=list(made.held),
+                held=json.dumps(made.held),
                 refers=made.refers,
                 edition=edition,
                 channel=message.channel,
@@ -274,8 +280,10 @@ class Page:
     # ---- the programme
     def rules(self):
         """The settings of the programme loaded last, or {} where none is."""
-        newest = sa.select(programme.c.rules).order_by(programme.c.id.desc()).limit(1)
-        return self._run(newest).scalar() or {}
+        if self._rules is None:
+            newest = sa.select(programme.c.rules).order_by(programme.c.id.desc()).limit(1)
+            self._rules = self._run(newest).scalar() or {}
+        return self._rules
 
     def digest(self):
         """The digest of the programme file loaded last, or None."""
@@ -283,4 +291,5 @@ class Page:
 
     def save_programme(self, digest, rules, now):
         """Write down that a programme was loaded, with its settings."""
+        self._rules = None
         self._run(sa.insert(programme).values(digest=digest, rules=rules, loaded_at=now))

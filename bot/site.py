@@ -48,7 +48,12 @@ class Logged:
     verdict: str | None = None
     cautions: tuple = ()
     refers: int | None = None
-    held: tuple = ()  # of (rule, level, values)
+    held_text: str = "[]"  # JSON of (rule, level, values), read only where somebody asks why
+
+    @property
+    def held(self):
+        """The rules that held with this entry, as (rule, level, values)."""
+        return json.loads(self.held_text)
 
 
 @dataclass(frozen=True)
@@ -96,7 +101,10 @@ class Site:
         """The site as it will be with these entries in its log."""
         first = self.next_number
         by = (person.id, person.name) if person else (None, "")
-        more = (Logged(first + n, e.kind, now, *by, e.fields, e.verdict, e.cautions, e.refers, e.held) for n, e in enumerate(entries))
+        more = (
+            Logged(first + n, e.kind, now, *by, e.fields, e.verdict, e.cautions, e.refers, json.dumps(e.held))
+            for n, e in enumerate(entries)
+        )
         return replace(self, log=self.log + tuple(more))
 
     def last(self, *kinds):

@@ -56,13 +56,19 @@ def finished(name, site):
     names = list(STAGES)
     if site.started_at == "use" or names.index(name) < names.index(site.started_at):
         return True
-    return standing(STAGES[name], site).finished
+    reported = reported_done(name, site)
+    return reported is not None and (STAGES[name].hold != HOLD or release_of(name, site, reported) is not None)
+
+
+def reported_done(name, site):
+    """The entry by which a stage was last reported done and recorded so, or None."""
+    last = next((e for e in reversed(site.live) if e.kind == "stage" and e.fields.get("stage") == name), None)
+    return last if last is not None and last.verdict == "recorded" else None
 
 
 def standing(stage, site, now=None):
     """Return the Standing of a stage from the log of its site."""
-    reported = next((e for e in reversed(site.live) if e.kind == "stage" and e.fields.get("stage") == stage.name), None)
-    done = reported if reported is not None and reported.fields["state"] == "done" and reported.verdict == "recorded" else None
+    done = reported_done(stage.name, site)
     missing, outside = _readings(stage, site)
     until, waiting, undated = _waits(stage, site, now)
     return Standing(
@@ -146,12 +152,12 @@ def days_of(event, site):
 
 
 def done_at(name, site):
-    """When a stage was reported done, or None."""
-    done = [e for e in site.live if e.kind == "stage" and e.fields.get("stage") == name and e.verdict == "recorded"]
+    """When a stage was done: its cast where that was told, else its report; None where neither is on record."""
     cast = [e for e in site.live if e.fields.get("cast_h") is not None] if name == "dome" else []
     if cast:
         return cast[-1].at - timedelta(hours=cast[-1].fields["cast_h"])
-    return done[-1].at if done and done[-1].fields["state"] == "done" else None
+    done = reported_done(name, site)
+    return done.at if done else None
 
 
 def wet_for(name, site):

@@ -73,7 +73,7 @@ def upgrade():
         column("fields", sa.JSON()),
         column("verdict", word(20), null=True),
         column("cautions", sa.JSON()),
-        column("held", sa.JSON()),
+        column("held", text),
         column("refers", number, null=True),
         column("edition", word(20)),
         column("channel", word(12), null=True),
