@@ -9,7 +9,7 @@ from datetime import date
 from decimal import Decimal
 from pathlib import Path
 from typing import Annotated, Literal
-from zoneinfo import ZoneInfo
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
 
@@ -45,8 +45,10 @@ class Head(Strict):
     @field_validator("zone")
     @classmethod
     def _zone_exists(cls, name):
-        ZoneInfo(name)
-        return name
+        try:
+            return ZoneInfo(name).key
+        except ZoneInfoNotFoundError:
+            raise ValueError(f"no time zone {name}") from None
 
 
 class Tolerance(Strict):
@@ -166,8 +168,8 @@ class Programme(Strict):
                 plan = self.plan_of(row)
                 if plan:
                     sites.design_of(sites.plan_key(plan))
-            except (CalcError, StopIteration) as fault:
-                faults.append(f"site {row.code}: {fault or 'no such drawing'}")
+            except (CalcError, LookupError) as fault:
+                faults.append(f"site {row.code}: {fault}")
         return faults
 
     def plan_of(self, row):
@@ -176,8 +178,10 @@ class Programme(Strict):
             return None
         if row.plan.drawing is None:
             return row.plan.model_dump(exclude_none=True)
-        drawn = next(drawing for drawing in self.drawing if drawing.name == row.plan.drawing)
-        return drawn.model_dump(exclude_none=True, exclude={"name"})
+        drawn = [drawing for drawing in self.drawing if drawing.name == row.plan.drawing]
+        if not drawn:
+            raise LookupError(f"no drawing {row.plan.drawing}")
+        return drawn[0].model_dump(exclude_none=True, exclude={"name"})
 
 
 def _looser(name, row):

@@ -18,19 +18,7 @@ def _positive(**lengths):
 
 
 def cap_sphere_radius(rim_radius, rise):
-    """Return the radius of the sphere of which a cap is a part [m].
-
-    Parameters
-    ----------
-    rim_radius : float
-        Radius of the rim circle [m].
-    rise : float
-        Height of the cap over its rim plane [m].
-
-    Returns
-    -------
-    float
-        Sphere radius [m].
+    """Return the radius [m] of the sphere of which a cap is a part, from its rim radius and its rise over the rim plane [m].
 
     Notes
     -----

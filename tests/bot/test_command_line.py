@@ -1,0 +1,168 @@
+"""The command line as it is typed, in a process of its own."""
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+from tests.conftest import DEMO, ROOT
+
+
+@pytest.fixture
+def run(tmp_path):
+    def typed(*arguments, given=None, **settings):
+        env = os.environ | {"PEGLINE_DATABASE_URL": f"sqlite:///{tmp_path}/cli.sqlite", "PEGLINE_PROGRAMME": str(DEMO)} | settings
+        return subprocess.run(
+            [sys.executable, "-m", "bot", *arguments], cwd=ROOT, env=env, input=given, capture_output=True, text=True, timeout=60
+        )
+
+    return typed
+
+
+def test_say_prints_what_goes_out_to_whom(run):
+    done = run("say", "--from", "mason", "--json", "--at", "2026-03-02T12:00:00", "pit 3.12 3.08 3.10 deep 1.83")
+    rows = [json.loads(line) for line in done.stdout.splitlines()]
+    assert [row["role"] for row in rows] == ["mason", "supervisor"]
+    first = rows[0]
+    assert set(first) == {"to", "role", "channel", "text", "segments", "encoding", "due"}
+    assert first["segments"] <= 2
+    assert first["encoding"] == "GSM-7"
+    assert first["due"] == "2026-03-02T09:00:00+00:00", "a moment without a zone is the programme's own time"
+    for told in ("3.12, 3.08, 3.10 m", "1.83 m", "within plan"):
+        assert told in first["text"]
+
+
+def test_say_with_an_id_is_answered_once(run):
+    assert run("say", "--from", "farmer", "--id", "7", "buy").stdout
+    assert run("say", "--from", "farmer", "--id", "7", "buy").stdout == ""
+
+
+def test_a_sender_may_be_a_number_and_nobody_unknown_is_guessed(run):
+    assert "TB07" in run("say", "--from", "+254700000107", "status").stdout
+    assert "not known here" in run("say", "--from", "stranger", "hello").stdout
+    done = run("say", "--from", "otto", "status")
+    assert done.returncode == 2
+    assert "nobody is called otto" in done.stderr
+
+
+def test_a_moment_that_is_none_is_refused(run):
+    done = run("say", "--from", "mason", "--at", "yesterday", "status")
+    assert done.returncode == 2
+    assert "ISO 8601" in done.stderr
+
+
+def test_read_tells_what_it_understood_and_stores_nothing(run):
+    given = "pit depth 1.85m dia 3.10m\n\nman fell in outlet\nplaster 3 coat done\npit d 6.1 w 10.3 ft\n"
+    rows = [json.loads(line) for line in run("read", "--jsonl", given=given).stdout.splitlines()]
+    assert [row["outcome"] for row in rows] == ["parse", "unread", "unread", "parse", "ask"]
+    assert rows[0]["fields"] == {"pit_depth_m": [1.85], "pit_dia_m": [3.1]}
+    assert rows[2]["alarm"] == ["fall"]
+    assert rows[3]["also"][0]["fields"] == {"stage": "plaster", "state": "done"}
+    assert rows[4]["question"] == "feet_inch_or_decimal"
+    assert run("log", "TB07").stdout == ""
+
+
+def test_read_at_a_site_takes_its_plan(run):
+    bare = json.loads(run("read", "--jsonl", given="wall 1.1").stdout)
+    there = json.loads(run("read", "--jsonl", "--site", "tb07", given="wall 1.1").stdout)
+    assert bare["outcome"] in ("ask", "infer")
+    assert there["fields"]["wall_height_m"] == [1.1]
+    assert run("read", "--site", "xx99", given="x").returncode == 2
+
+
+KEYS = [
+    "inside_volume_m3",
+    "volume_to_zero_line_m3",
+    "gas_store_m3",
+    "gas_m3_per_day",
+    "dung_kg_per_day",
+    "water_l_per_day",
+    "inside_radius_m",
+    "dome_rise_m",
+    "dome_sphere_radius_m",
+    "wall_height_m",
+    "bowl_depth_m",
+    "lowest_slurry_level_m",
+    "highest_slurry_level_m",
+    "overflow_level_m",
+    "crown_level_m",
+    "greatest_head_m",
+    "greatest_pressure_pa",
+    "pit_diameter_m",
+    "pit_depth_m",
+    "pit_volume_m3",
+    "base_thickness_m",
+    "base_volume_m3",
+    "bill",
+]
+
+
+@pytest.mark.parametrize(
+    "how",
+    [
+        ["--gas-m3-per-day", "2"],
+        ["--volume-m3", "8", "--shape", "cylinder", "--dome", "concrete"],
+        ["--dung-kg-per-day", "50", "--temp-c", "24"],
+    ],
+    ids=["gas", "volume", "dung"],
+)
+def test_design_gives_every_key(run, how):
+    row = json.loads(run("design", *how, "--json").stdout)
+    assert set(KEYS) <= set(row)
+    assert all(set(each) == {"stage", "item", "quantity", "unit", "packs", "pack"} for each in row["bill"])
+    assert row["lowest_slurry_level_m"] < row["highest_slurry_level_m"] < row["crown_level_m"]
+    assert row["wall_height_m"] == 0 or row["shape"] == "cylinder_cap"
+
+
+@pytest.mark.parametrize(
+    ("how", "said"),
+    [
+        ([], "one of"), (["--gas-m3-per-day", "2", "--volume-m3", "8"], "one of"), (["--dung-kg-per-day", "50"], "temp_c"),
+        (["--dung-kg-per-day", "50", "--temp-c", "11"], "temp_c"), (["--gas-m3-per-day", "-2"], "gas_m3_per_day"),
+        (["--gas-m3-per-day", "nan"], "gas_m3_per_day"), (["--volume-m3", "80"], "m3"),
+        (["--gas-m3-per-day", "2", "--shape", "cube"], "cube"),
+        (["--gas-m3-per-day", "2", "--dome", "straw"], "straw"),
+    ],
+)  # fmt: skip
+def test_design_refuses_what_it_does_not_cover(run, how, said):
+    done = run("design", *how, "--json")
+    assert done.returncode == 2
+    assert said in done.stderr
+    assert done.stdout == ""
+
+
+def test_load_log_people_and_check(run, tmp_path):
+    assert run("check", PEGLINE_PROGRAMME="").returncode == 1
+    assert "6 sites" in run("load", str(DEMO)).stdout
+    assert run("check").stdout == "settings and database in order\n"
+    assert "mason" in run("people").stdout
+    run("say", "--from", "mason", "base 10.5 11 11 cm")
+    assert "TB07 #1" in run("log", "tb07").stdout
+    assert run("log", "XX99").returncode == 2
+    done = run("load", str(tmp_path / "none.toml"))
+    assert done.returncode == 2
+    assert "programme refused" in done.stderr
+
+
+def test_talk_ends_with_one_where_an_expected_line_does_not_come(run, tmp_path):
+    good, bad, broken = tmp_path / "good.talk", tmp_path / "bad.talk", tmp_path / "broken.talk"
+    good.write_text("mason > status\nmason < TB07 ...\n@ +7 days\nmason > help\n")
+    bad.write_text("mason > status\nmason < something else\n")
+    broken.write_text("mason status\n")
+    assert run("talk", str(good)).returncode == 0
+    assert run("talk", str(bad)).returncode == 1
+    assert run("talk", str(broken)).returncode == 2
+    assert run("talk", str(good), PEGLINE_PROGRAMME="").returncode == 2
+
+
+def test_chat_is_a_conversation_as_anybody(run):
+    done = run("chat", given="status\nas farmer\nbuy cement\nas nobody\nas stranger\nhello\nquit\n")
+    assert "TB07 Kamla" in done.stdout
+    assert "TB07 BUY" in done.stdout
+    assert "not known here" in done.stdout
+
+
+def test_a_setting_that_is_none_is_refused(run):
+    assert run("people", PEGLINE_LOG_LEVEL="LOUD").returncode != 0
