@@ -2,7 +2,7 @@
 
 from bot import foreman
 from bot.forms import Answer, Entry, Form, Kind
-from bot.phrases import T_, lines
+from bot.phrases import T_, Text, lines
 from calc.units import from_si, si
 
 UNDOABLE = (
@@ -75,9 +75,8 @@ def _corrected(entry, fields, form, site, sender, now):
         fields = _cement(fields, form, site)
     values = {name: tuple(value) if isinstance(value, list) else value for name, value in fields.items()}
     again = BY_NAME[entry.kind].answer(Form(entry.kind, values, (), form.feet), after, sender, now)
-    head = foreman.head(site, T_("correction"), site.next_number)
-    text = lines([head, T_("of #%(number)s, which stays in the log.", number=entry.number), again.reply])
-    return Answer(text, (undo, *again.entries), again.alerts)
+    note = T_("It corrects #%(number)s, which stays in the log.", number=entry.number)
+    return Answer(again.reply, (undo, *again.entries), again.alerts, lines([again.then or Text(), note]))
 
 
 def _cement(fields, form, site):

@@ -180,7 +180,8 @@ def test_nobody_takes_back_what_another_sent(book, send):
 def test_a_correction_names_the_entry_it_replaces(book, send):
     send(MASON, "pit deep 1.83 m wide 3.12 3.10 3.08 m")
     sent = send(MASON, "wrong. depth 1.82 m")
-    assert "CORRECTION: of #1" in sent.reply
+    assert "It corrects #1, which stays in the log." in sent.reply
+    assert "Deep 1.82 m (182 cm)" in sent.reply
     assert log(book)[-1].fields["pit_depth_m"] == [1.82]
     assert log(book)[-1].fields["pit_dia_m"] == [3.12, 3.10, 3.08]
 
