@@ -225,10 +225,19 @@ def ended(site, form, now, hazards):
 
 
 def hint(hazards):
-    """What clears up a reading that may be a slip."""
+    """What clears up a reading that may be a slip, or what is missing for the first STOP."""
     if any(hazard.rule == "E12" for hazard in hazards):
         return T_("If you swapped the two, send them again with TOP and BOT.")
-    return Text()
+    return setback(hazards) if hazards and hazards[0].rule == "E4" else Text()
+
+
+def setback(hazards):
+    """How far the side of a pit must go back, where no reading of it is on record."""
+    steep = next((hazard for hazard in stops(hazards) if hazard.rule == "E4"), None)
+    if steep is None or not steep.values or steep.values["slope_run_m"] is not None:
+        return Text()
+    said = {name: worded(name, steep.values[name]) for name in ("soil_class", "slope_need_m")}
+    return T_("No slope on record; soil %(soil_class)s needs %(slope_need_m)s back. Nobody in. Send: slope nnn cm.", **said)
 
 
 def reminder(hazards, site, now, about=""):

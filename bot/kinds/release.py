@@ -1,7 +1,7 @@
 """Hold points released or refused by the supervisor; the pit sides signed for one shift."""
 
 from bot import foreman, stops
-from bot.forms import Alert, Answer, Entry, Kind
+from bot.forms import Alert, Answer, Entry, Form, Kind
 from bot.phrases import T_, Clock, Length, Text, lines
 from bot.site import SHIFT
 from bot.stages import HOLD, STAGES
@@ -90,8 +90,15 @@ def _sides(form, site, sender, now):
         "sides with %(what)s, %(depth)s, signed by %(name)s until %(until)s. Rain, water, crack, soil change or 10 cm deeper ends it.",
         **said,
     )
-    alert = Alert("mason", lines([head, text, T_("Tied ladder, watcher on top, heap back. Look at the sides before each entry.")]))
-    return Answer(lines([head, text]), (Entry("release", fields, "released", refers=entry.number),), (alert,))
+    signed = Entry("release", fields, "released", refers=entry.number)
+    back = _setback(form, site.with_entries([signed], now, sender.person), now)
+    alert = Alert("mason", lines([head, text, back or T_("Tied ladder, watcher on top, heap back. Look at the sides before each entry.")]))
+    return Answer(lines([head, text, back]), (signed,), (alert,))
+
+
+def _setback(form, site, now):
+    """A slope is signed, but nothing says how far it goes back: that is still a STOP."""
+    return stops.setback(stops.at(site, Form("release"), now)) if form.get("protection") == "slope" else Text()
 
 
 def refuse(form, site, sender, now):
