@@ -7,8 +7,12 @@ import pytest
 import sqlalchemy as sa
 
 from bot import programme, talk
+from bot.forms import Understood
+from bot.kinds import KINDS
 from bot.logbook import outgoing
 from bot.phrases import segments
+from bot.reading.read import read
+from bot.reading.things import Hints
 from bot.reading.words import vocabulary
 from tests.conftest import DEMO
 
@@ -39,6 +43,18 @@ def test_the_talk_goes_as_written(path, book, numbers):
 def test_a_wrong_expectation_fails(book, numbers):
     script = "mason > status\nmason < nothing like it"
     assert [fault for _, fault in talk.run(script, book, vocabulary(), numbers, "UTC") if fault]
+
+
+def test_every_kind_is_spoken_in_a_talk(book):
+    with book.page() as page:
+        rules = page.rules()
+        hints = Hints(frozenset(page.codes()), page.names(), rules["bag_kg"], rules["litres"])
+    heard = set()
+    for line in "\n".join(path.read_text() for path in TALKS).splitlines():
+        text = line.partition(" > ")[2]
+        outcome = read(text, KINDS, vocabulary(), hints) if text else None
+        heard |= {form.kind for form in outcome.forms} if isinstance(outcome, Understood) else set()
+    assert {kind.name for kind in KINDS} <= heard
 
 
 @pytest.mark.parametrize("line", ["mason status", "@ yesterday", "nobody > status"])
