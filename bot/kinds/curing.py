@@ -42,8 +42,8 @@ KIND = Kind(
     name="curing",
     about=T_("Curing: days kept wet."),
     example="base wet nn days",
-    cues=("act.cure time", "act.cure number"),
+    cues=("act.cure number", "act.wet time", "act.cure not", "act.cure state.no", "act.cure act.done"),
     grammar="lengths",
-    fields=(Field("curing_d", ("act.cure",), 0, 60, "days"), Field("stage", (), 0, 0, "part")),
+    fields=(Field("curing_d", ("act.cure", "act.wet"), 0, 28, "days"), Field("stage", (), 0, 0, "part")),
     answer=answer,
 )

@@ -1,7 +1,7 @@
 """One mixing in the site's own containers, how many make the job, and a weighed mix checked."""
 
 from bot import foreman, stops
-from bot.forms import Answer, Entry, Kind
+from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Number, Text, Volume, lines
 from bot.stages import STAGES
 from calc.amounts import plaster_volume
@@ -187,8 +187,15 @@ KIND = Kind(
     name="mix",
     about=T_("Mix: for a job, a ratio or a volume; in bags."),
     example="mix base n bags",
-    cues=("act.mix", "ratio", "mass item.cement item.sand"),
+    cues=("act.mix", "ratio", "mass item.cement item.sand", "act.how_many item container -act.left -act.need -act.buy"),
     grammar="mix",
+    fields=(
+        Field("cement_bags", (), 0.1, 80, "amount"),
+        Field("vol_m3", (), 0.001, 40, "amount"),
+        Field("area_m2", (), 0.01, 500, "amount"),
+        Field("bucket_m3", (), 0.001, 0.05, "amount"),
+        Field("coat_thick_m", (), 0.002, 0.3, "amount"),
+    ),
     roles=("mason", "supervisor", "farmer"),
     answer=answer,
 )

@@ -1,7 +1,7 @@
 """What plant for these animals and people, and the supervisor's word that fixes it."""
 
 from bot import foreman
-from bot.forms import Alert, Answer, Entry, Kind
+from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Between, Head, Number, Size, Text, lines
 from bot.site import design_of, plan_key
 from calc import digestion, sizing
@@ -152,11 +152,22 @@ SIZE = Kind(
     cues=(
         "act.size number",
         "act.size item.dung",
-        "animal number -act.mix -act.log",
+        "act.size -number -part",
+        "animal number -act.mix -act.log -act.in_pit -act.tumbled",
         "mass item.dung act.daily",
         "mass item.dung act.site",
     ),
     grammar="size",
+    fields=(
+        Field("cattle", (), 0, 30, "amount"),
+        Field("buffalo", (), 0, 30, "amount"),
+        Field("calves", (), 0, 30, "amount"),
+        Field("goats", (), 0, 100, "amount"),
+        Field("pigs", (), 0, 100, "amount"),
+        Field("hens", (), 0, 1000, "amount"),
+        Field("people", (), 0, 40, "amount"),
+        Field("dung_kg_per_d", (), 1, 500, "amount"),
+    ),
     roles=("mason", "supervisor", "farmer"),
     answer=answer,
 )

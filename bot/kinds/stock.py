@@ -1,7 +1,7 @@
 """Materials that came, were used, broke, or were counted."""
 
 from bot import foreman
-from bot.forms import Answer, Entry, Kind
+from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Number, lines
 from bot.stock import moves, on_site
 
@@ -57,12 +57,26 @@ KIND = Kind(
         "act.used item",
         "act.have item",
         "act.broken item",
+        "act.left item number",
+        "act.left container",
         "act.arrived container",
         "act.used container",
         "item container -part",
+        "item.cement mass -part",
+        "item.cement bare -part",
+        "item.sand bare -part",
+        "item.gravel bare -part",
+        "container -part -item.dung -animal",
         "item.bricks number -part -act.cast",
     ),  # fmt: skip
     grammar="stock",
+    fields=(
+        Field("cement_bags", (), 0, 80, "amount"),
+        Field("bricks", (), 0, 5000, "amount"),
+        Field("sand_m3", (), 0, 40, "amount"),
+        Field("gravel_m3", (), 0, 40, "amount"),
+        Field("stone_m3", (), 0, 40, "amount"),
+    ),
     roles=("mason", "supervisor", "farmer"),
     answer=answer,
 )

@@ -57,19 +57,27 @@ WATER = Kind(
     name="water_test",
     about=T_("Water test: how far the water fell, in how many hours."),
     example="water fell nn cm in nn hours",
-    cues=("item.water act.fell", "part.water_test length"),
+    cues=("item.water act.fell", "item.water same", "part.water_test length"),
     grammar="lengths",
-    fields=(Field("water_drop_m", ("act.fell",), 0.0, 0.3, bare=True), Field("wait_h", (), 0, 0, "hours")),
+    fields=(
+        Field("water_drop_m", ("act.fell",), 0.0, 0.3, bare=True),
+        Field("water_drop_m", ("act.fell", "same.same"), 0.0, 0.0, "nil"),
+        Field("wait_h", (), 0, 0, "hours"),
+    ),
     answer=water,
-    needs=(("wait_h", "how_long"),),
+    needs=(("water_drop_m", "no_reading"), ("wait_h", "how_long")),
 )
 GAS = Kind(
     name="gas_test",
     about=T_("Gas test: water tube at start and end in cm, and the hours."),
     example="gauge nnn cm after nn hours nnn cm",
-    cues=("act.gauge number", "part.gas_test length"),
+    cues=("act.gauge number", "part.gas_test number"),
     grammar="gauge",
-    fields=(Field("gauge_pa", (), 0, 15000), Field("wait_h", (), 0, 0, "hours")),
+    fields=(
+        Field("gauge_start_pa", (), 0, 30000, "pressure"),
+        Field("gauge_end_pa", (), 0, 30000, "pressure"),
+        Field("wait_h", (), 0, 0, "hours"),
+    ),
     answer=gas,
 )
 LEAK = Kind(

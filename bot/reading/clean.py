@@ -12,11 +12,18 @@ _TOKEN = re.compile(
     r"|(?P<number>"
     r"\d+(?:[.,]\d+)*(?:e[+-]?\d+|(?:_\d+)+)"  # 1e3 and 1_0 are one number, so that neither half passes for one
     r"|(?<![\w.)])-\d+(?:[.,]\d+)*"
-    r"|\d{1,3} \d{1,2}/\d{1,2}(?![\d/])|\d{1,2}/\d{1,2}(?![\d/])|(?<!\d)\.\d+|\d+(?:[.,]\d+)*)"
+    r"|\d{1,3} \d{1,2}/\d{1,2}(?![\d/])|\d{1,2}/\d{1,2}(?![\d/])|(?<![\da-z])\.\d+|\d+(?:[.,]\d+)*)"
     r"|(?P<word>[a-z]+|[\u0900-\u0963\u0970-\u097f]+|[^\W\d_]+)"
     r"|(?P<mark>\S)"
 )
-_OWN_REPLY = re.compile(r"^\s*(?:>.*|(?:STOP\. )?[A-Z]{2}\d{2} #\d+ .*)$", re.M)
+_OWN_REPLY = re.compile(  # a reply of the bot quoted: a line of its own, or behind the sender's own words
+    r"(?:^\s*(?:>.*|(?:STOP\. )?[A-Z]{2}\d{2} #\d+ .*)|\s>+\s*(?:STOP\. )?[A-Za-z]{2}\d{2}\b.*|\s[\"(]?[A-Z]{2}\d{2} #\d+ [A-Z]{2}.*)$",
+    re.M,
+)
+_SIGNS = "❌✖✗✘👎🚫❎⛔✅✔👍"  # pictures that say yes or no
+_RUN = re.compile(r"[\d.,lio]*\d[\d.,lio]*")
+_UNIT_BEHIND = re.compile(r" ?(?:cm|mm)\b|(?:m|ft|in|inch|kg)\b")
+_DIGITS = str.maketrans("lio", "110")
 
 
 @dataclass(frozen=True)
@@ -31,21 +38,46 @@ class Token:
 def clean(text):
     """Return the text in one form: ASCII digits, small letters, plain quotes, no accents, no quoted reply."""
     text = _OWN_REPLY.sub(" ", text)
-    text = unicodedata.normalize("NFKC", text.translate(_QUOTES)).translate(_QUOTES).casefold()
+    text = re.sub(r"(?i)ft([\u00b2\u00b3])", lambda match: {"\u00b2": " sqft ", "\u00b3": " cft "}[match[1]], text)
+    text = re.sub(r"[^\x00-\x7f]", _small_number, text.translate(_QUOTES))
+    text = unicodedata.normalize("NFKC", text).translate(_QUOTES).casefold()
     text = "".join(_digit(char) for char in unicodedata.normalize("NFD", text) if not "\u0300" <= char <= "\u036f")
-    for written, word in (("m3", "cum"), ("m2", "sqm"), ("ft3", "cft"), ("ft2", "sqft")):
-        text = re.sub(rf"(?<![a-z]){written}(?![\da-z])", f" {word} ", text)
-    text = re.sub(r"(?<=\d)o(?=\d|\b|(?:cm|mm|m|kg|l)\b)", "0", text)
-    text = re.sub(r"(?<=\d)[li](?=\d)", "1", text)
+    for written, word in ((r"(?<![a-z])m3", "cum"), (r"(?<![a-z])m2", "sqm"), (r"(?<![a-z\d])ft3", "cft"), (r"(?<![a-z\d])ft2", "sqft")):
+        text = re.sub(rf"{written}(?![\da-z])", f" {word} ", text)  # 10ft2 is ten feet two
+    text = re.sub(r"(?<![a-z])(?:c\.m|m\.m|f\.t|k\.g)(?![a-z])\.?", lambda match: match.group().replace(".", ""), text)
+    text = _RUN.sub(_lookalikes, text)
     text = re.sub(r"(?<=[a-z])n't\b", "nt", text).replace("''", '"')
     text = re.sub(r"(?<=[a-z])'(?=[a-z])", " ", text)
     return re.sub(r"\s+", " ", text).strip()
 
 
+def _lookalikes(match):
+    """The letters l, i and o typed for 1 and 0: "l.85", "3.lom", "1o"; a litre behind its number stays one."""
+    run, behind = match.group(), match.string[match.end() : match.end() + 1]
+    start = len(run) - len(run.lstrip("lio.,")) if match.string[: match.start()][-1:].isalpha() else 0
+    if run[start : start + 1] == "o" and run[start + 1 : start + 2].isdigit():
+        start += 1  # o2 is oxygen
+    bare = len(run.rstrip("lio.,"))
+    ends = (end for end in range(len(run), bare - 1, -1) if _UNIT_BEHIND.match(match.string, match.start() + end))
+    end = next(ends, bare if behind.isalpha() else len(run.rstrip("li.,")))
+    return run[:start] + run[start:end].translate(_DIGITS) + run[end:]
+
+
+def _small_number(match):
+    """A fraction sign written out with a space before it, so that 1½ is no 11/2; a power that is no unit is none."""
+    way, _, made = unicodedata.decomposition(match.group()).partition(" ")
+    if way == "<fraction>":
+        return " " + "".join(chr(int(code, 16)) for code in made.split()).replace("\u2044", "/")
+    power = way == "<super>" and made in ("0032", "0033") and match.string[: match.start()][-1:] not in "mtMT"
+    return "*" if power else match.group()
+
+
 def _digit(char):
     if char.isdecimal():
         return str(unicodedata.decimal(char))
-    return " " if unicodedata.category(char) in ("Cc", "Cf", "So", "Sk", "Cs", "Co", "Cn") else char
+    if char in _SIGNS:
+        return f" {char} "
+    return " " if unicodedata.category(char) in ("Cc", "Cf", "So", "Sk", "Cs", "Co", "Cn") or "\ufe00" <= char <= "\ufe0f" else char
 
 
 def tokens(text):

@@ -1,5 +1,6 @@
 """Danger heard in a line, whatever else it says: gas, crack, fall, water, child, sick, fire."""
 
+from bot.reading import doubt
 from bot.reading.measures import Measure
 
 ORDER = ("fall", "gas", "crack", "sick", "fire", "water", "child")
@@ -12,6 +13,7 @@ def heard(line):
         if isinstance(piece, Measure) or piece.has("harmless"):
             continue
         kinds = {tag.partition(".")[2] for tag in piece.tags if tag.startswith("danger.")}
+        kinds |= _fell(line, at)
         if kinds and not _denied(line, at) and not _measured_drop(line, piece) and not _counted(line, at, kinds):
             found |= kinds
     return tuple(kind for kind in ORDER if kind in found)
@@ -25,18 +27,29 @@ def where(line):
 
 
 def _denied(line, at):
-    before, after = line[max(at - 1, 0) : at], line[at + 1 : at + 2]
-    no_before = any(not isinstance(p, Measure) and p.has("not", "state.no") for p in before)
-    no_after = any(not isinstance(p, Measure) and p.has("state.no", "not.rather") for p in after)
-    return no_before or (no_after and not line[at].has("danger.fall"))
+    no = doubt.denial(line, at)
+    return no is not None and (no < at or not line[at].has("danger.fall"))
+
+
+def _fell(line, at):
+    """The dangers in a word for falling with somebody or a part of the works within two words before it."""
+    if not line[at].has("act.tumbled"):
+        return set()
+    near = [piece for piece in line[max(at - 2, 0) : at] if not isinstance(piece, Measure)]
+    person = any(piece.has("person", "role", "animal.people") for piece in near)
+    works = any(piece.has("part", "item.bricks", "item.stone", "act.soil") for piece in near) and not _tested(line)
+    return ({"fall"} if person else set()) | ({"crack"} if works else set())
+
+
+def _tested(line):
+    return any(not isinstance(piece, Measure) and piece.has("item.water", "act.gauge") for piece in line)
 
 
 def _measured_drop(line, piece):
     """Water or a gauge that fell so many centimetres is a test reading, not an accident."""
     if not piece.has("act.fell") and not piece.has("act.cure"):
         return False
-    tested = any(not isinstance(p, Measure) and p.has("item.water", "act.gauge") for p in line)
-    return tested and any(isinstance(p, Measure) and p.unit for p in line)
+    return _tested(line) and any(isinstance(p, Measure) and p.unit for p in line)
 
 
 def _counted(line, at, kinds):

@@ -1,5 +1,6 @@
 """What a line says beside its length readings: counts, days, yes and no, a soil class, a temperature."""
 
+from bot.reading import doubt
 from bot.reading.measures import Measure
 from calc.units import from_si, si
 
@@ -78,16 +79,39 @@ def _flag(line, used, field):
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) or not piece.has(*field.words):
             continue
-        around = [line[near] for near in (at - 1, at + 1) if 0 <= near < len(line)]
-        denied = any(not isinstance(near, Measure) and near.has("not", "state.no") for near in around)
-        return "no" if denied else "yes"
+        no = at if piece.has("state.no") else doubt.denial(line, at, "not", paused=True)
+        used.update(() if no is None else (no,))
+        return "yes" if no is None else "no"
     return None
 
 
-def _okay(line, used, field):
-    """ "ok", or "off" where it is said not to be."""
+def _there(line, used, field):
+    """A thing that is there or not: also "no" where it is said to have broken, fallen or gone."""
     said = _flag(line, used, field)
-    return {"yes": "ok", "no": "off"}.get(said)
+    for piece, behind in zip(line, line[1:], strict=False):
+        named = not isinstance(piece, Measure) and piece.has(*field.words)
+        if named and not isinstance(behind, Measure) and behind.has("act.broken", "act.tumbled", "missing"):
+            return "no"
+    return said
+
+
+def _okay(line, used, field):
+    """ "ok", or "no" where it is said not to be."""
+    return {"yes": "ok", "no": "no"}.get(_flag(line, used, field))
+
+
+def _nil(line, used, field):
+    """(0.0,) where the thing is said not to have happened, and no reading says how much: "no drop", "same level"."""
+    if any(isinstance(piece, Measure) and piece.kind in ("length", "bare") for piece in line):
+        return None
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or not piece.has(*field.words):
+            continue
+        no = at if piece.has("same") else doubt.denial(line, at, "not")
+        if no is not None:
+            used.add(no)
+            return (0.0,)
+    return None
 
 
 def _part(line, used, field):
@@ -112,7 +136,9 @@ TAKERS = {
     "counted": _counted,
     "order": _order,
     "flag": _flag,
+    "there": _there,
     "okay": _okay,
+    "nil": _nil,
     "part": _part,
     "soil": _soil,
     **dict.fromkeys(("days", "hours", "places", "celsius", "mass", "volume", "area", "pressure"), _measured),

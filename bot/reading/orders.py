@@ -1,5 +1,7 @@
 """What a mix or a purchase asks for."""
 
+import re
+
 from bot.forms import Ask, Form
 from bot.reading.measures import COUNTED, Measure
 from bot.reading.things import pair, tags_of
@@ -22,7 +24,10 @@ def mix(line, used, kind, hints):
     if weighed is not None:
         return weighed
     fields, inferred = {}, ()
-    job = next((p.concept("part") for p in line if not isinstance(p, Measure) and p.concept("part") in JOBS), None)
+    jobs = {p.concept("part") for p in line if not isinstance(p, Measure) and p.concept("part") in JOBS}
+    if len(jobs) > 1 and "plaster" not in jobs:
+        return Ask(kind.name, "which_job", {})
+    job = "plaster" if "plaster" in jobs else next(iter(jobs), None)  # plaster of the wall is plaster
     if job is None and "lookalike.base" in tags_of(line):
         job, inferred = "base", ("job=base",)
     if job:
@@ -47,7 +52,9 @@ def _amounts(line, used, kind, fields, hints):
     for at, piece in enumerate(line):
         if not isinstance(piece, Measure) or at in used or (piece.unit is None and piece.form != "ratio"):
             continue
-        name, value = _named(piece, line, at)
+        if piece.unit == "kg" and hints.bag_kg is None:
+            return Ask(kind.name, "bag_mass", {})
+        name, value = _named(piece, line, at, hints)
         if name is None or name in fields or not piece.values:
             return Ask(kind.name, "unclear_number", {"text": piece.text})
         if name == "cement_buckets" and "job" not in fields:
@@ -59,12 +66,15 @@ def _amounts(line, used, kind, fields, hints):
     return None
 
 
-def _named(piece, line, at):
-    after = line[at + 1] if at + 1 < len(line) and not isinstance(line[at + 1], Measure) else None
+def _named(piece, line, at, hints):
+    after = next((p for p in line[at + 1 : at + 3] if isinstance(p, Measure) or not (p.has("link.of") or p.sort == "mark")), None)
+    after = None if isinstance(after, Measure) else after
     if piece.form == "ratio":
         return "ratio", ":".join(_short(value) for value in piece.values)
     if piece.unit == "bag":
         return "cement_bags", piece.value
+    if piece.unit == "kg" and after is not None and after.has("item.cement"):
+        return "cement_bags", piece.value / hints.bag_kg
     if piece.kind == "volume" and after is not None and after.concept("unit") in COUNTED:
         return "bucket_m3", si(piece.value, piece.unit)
     if piece.unit in COUNTED:
@@ -86,12 +96,26 @@ def _bare_ratio(line, used):
     """Two or three small numbers side by side, or with a dash or a "to" between: 1 4, 1-4, 1 to 2 to 4."""
     places = [at for at, p in enumerate(line) if isinstance(p, Measure) and at not in used and p.form in ("plain", "word")]
     bare = [at for at in places if line[at].unit is None and line[at].values]
-    between = [p for p in line[bare[0] : bare[-1]] if not isinstance(p, Measure)] if bare else []
+    written = _written_ratio(line, used)
+    if written or not bare:
+        return written
+    between = [p for p in line[bare[0] : bare[-1]] if not isinstance(p, Measure)]
     joined = all(p.text in ("-", "/", ".") or p.has("link") for p in between)
     if len(bare) not in (2, 3) or not joined or line[bare[0]].value != 1 or any(line[at].value > 12 for at in bare):
         return None
     used.update(bare)
     return ":".join(_short(line[at].value) for at in bare)
+
+
+def _written_ratio(line, used):
+    """One number alone that is a ratio with a stroke or a point: 1/4, 1.4; None where it may be a half or an amount."""
+    alone = [at for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used]
+    piece = line[alone[0]] if len(alone) == 1 else None
+    parts = re.fullmatch(r"1[/.]([3-8])", piece.text) if piece and piece.unit is None else None
+    if parts is None:
+        return None
+    used.update(alone)
+    return f"1:{parts[1]}"
 
 
 def _weighed(line, used, kind):

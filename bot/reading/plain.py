@@ -1,37 +1,79 @@
 """Messages without readings: stages, releases, corrections, joining, status, help, settings."""
 
 from bot.forms import Ask, Confirm, Form
+from bot.reading import doubt
 from bot.reading.measures import Measure
 from bot.reading.things import tags_of
 from calc.units import from_si, si
 
 NO_STAGE = ("kitchen", "manhole", "sides")
+OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
+ALL = 100.0  # percent
+SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
 
 
 def stage(line, used, kind, hints):
-    """A stage that is finished or not; a doubtful word or a question is never "done"."""
+    """A stage that is finished or not; a doubtful word, a question or a word nobody knows beside it is never "done"."""
     tags = tags_of(line)
     named = list(dict.fromkeys(p.concept("part") for p in words(line) if p.has("part") and p.concept("part") not in NO_STAGE))
-    fields = {}
-    if not named and "act.site" in tags:
+    if not named and "act.site" in tags and "act.whole" not in tags:
         named = ["site"]
     if len(named) != 1:
         return Ask(kind.name, "which_stage", {}, partial(kind, tags))
-    fields["stage"] = named[0]
-    if _has(tags, "not") or "act.not_yet" in tags or "state.no" in tags:
-        fields["state"] = "not_done"
-    elif _has(tags, "unsure") or any(p.text == "?" for p in words(line)) or "day.tomorrow" in tags:
+    state = _state(line, tags)
+    if state is None:
         return Ask(kind.name, "done_or_not", {"stage": named[0]})
-    else:
-        fields["state"] = "done"
-    if "act.rain" in tags:
-        fields["note"] = "rain"
+    fields = {"stage": named[0], "state": state} | ({"note": "rain"} if "act.rain" in tags else {})
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) and piece.unit == "d" and piece.values:
-            fields["took_d"] = from_si(si(piece.value, "d"), "d")
+            fields |= {"took_d": from_si(si(piece.value, "d"), "d")} if state == "done" else {}
             used.add(at)
+    used.update(at for at, piece in enumerate(line) if isinstance(piece, Measure) and piece.kind in SHARES)
     day = next((p.concept("day") for p in words(line) if p.has("day")), None)
     return Form(kind.name, fields | ({"day": day} if day else {}))
+
+
+def _state(line, tags):
+    """ "done", "not_done", or None where the words go against each other or nobody knows one of them."""
+    asked = "unsure.think" in tags or _asks(line) or any(piece.text == "?" for piece in words(line))
+    if "act.not_yet" in tags or any(_denies(line, at) for at in range(len(line))):
+        return None if asked else "not_done"
+    shared = any(isinstance(piece, Measure) and piece.kind in SHARES and piece.value != ALL for piece in line)
+    days_more = any(isinstance(piece, Measure) and piece.kind == "time" for piece in line) and tags & {"act.need", "act.more"}
+    begun = "unsure.begun" in tags or "act.left" in tags or shared or days_more
+    doubted = any(tag.startswith("unsure.") and tag != "unsure.begun" for tag in tags) or bool(tags & OPEN)
+    if asked or doubted or (begun and "act.done" in tags) or _strange(line):
+        return None
+    return "not_done" if begun else "done"
+
+
+def _asks(line):
+    """True for a question without its mark, "is base done": a word that asks before all others, and no done behind it."""
+    for piece, behind in zip(words(line), words(line)[1:], strict=False):
+        if piece.has("part", "act.done", "subject", "not"):
+            return False
+        if piece.has("asks") and not behind.has("act.done", "not"):
+            return True
+    return False
+
+
+def _denies(line, at):
+    """True for a not, or a no that stands at no danger, leak or rain: "wall done no crack" is done."""
+    piece = line[at]
+    if isinstance(piece, Measure) or not piece.has("not", "state.no"):
+        return False
+    other = line[at + 1] if at + 1 < len(line) else None
+    return other is None or isinstance(other, Measure) or not other.has("danger", "act.leak", "act.rain", "act.seep")
+
+
+def _strange(line):
+    """True where a word nobody knows stands between stage and done, or beside done: it may deny it."""
+    marks = [at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("part", "act.done")]
+    done = [at for at in marks if line[at].has("act.done")]
+    if not done:
+        return False
+    place = range(min(marks), len(line)) if max(done) == max(marks) else range(max(min(done) - 1, 0), max(marks))
+    return any(not isinstance(line[at], Measure) and line[at].sort == "word" and not line[at].tags for at in place)
 
 
 def partial(kind, tags):
@@ -46,7 +88,7 @@ def words(line):
 
 
 def _has(tags, section):
-    return any(tag.startswith(section + ".") for tag in tags)
+    return any(tag == section or tag.startswith(section + ".") for tag in tags)
 
 
 def release(line, used, kind, hints):
@@ -77,28 +119,20 @@ def release(line, used, kind, hints):
 def undo(line, used, kind, hints):
     """The last entry taken back, or one number of it changed."""
     tags, numbers = tags_of(line), [at for at, p in enumerate(line) if isinstance(p, Measure)]
-    swap = _this_not_that(line)
+    if "act.undo" in tags and _has(tags, "not"):
+        return Ask(kind.name, "what_is_wrong", {})
+    swap = doubt.swap(line)
     if swap:
         used.update(numbers)
         item = next((p.concept("item") for p in words(line) if p.has("item")), None)
         unit = {"cement": "cement_bags", "bricks": "bricks"}.get(item)
         fields = {"fix": unit or "last_number", "new": swap[0], "old": swap[1]}
         return Confirm(Form(kind.name, fields), "change", {"old": swap[1], "new": swap[0]})
+    if not numbers and (_has(tags, "part") or _has(tags, "item")):
+        return Ask(kind.name, "what_is_wrong", {})  # "base done wrong" takes nothing back
     if not numbers:
         return Form(kind.name, {"target": "last"})
     return Ask(kind.name, "undo_or_amount", {"text": line[numbers[0]].text}) if "act.undo" in tags else None
-
-
-def _this_not_that(line):
-    """(new, old) of "11 not 10", or of "8 nahi 6" where the second is the right one; None where it is neither."""
-    for at, piece in enumerate(line):
-        if isinstance(piece, Measure) or not piece.has("not") or not 0 < at < len(line) - 1:
-            continue
-        before, after = line[at - 1], line[at + 1]
-        if isinstance(before, Measure) and isinstance(after, Measure) and before.values and after.values:
-            first, second = before.value, after.value
-            return (second, first) if piece.has("not.rather") else (first, second)
-    return None
 
 
 def join(line, used, kind, hints):
@@ -130,7 +164,7 @@ def help_(line, used, kind, hints):
         for p in words(line)
         if p.concept("act") in ("size", "mix", "buy", "join", "release", "cure", "undo", "status", "why")
     ]
-    items = ["stock" for p in words(line) if p.has("item.cement", "item.sand", "item.bricks")]
+    items = ["stock" for p in words(line) if p.has("item.cement", "item.sand", "item.bricks", "act.have", "act.arrived", "act.used")]
     return Form(kind.name, {"topic": (topics + acts + items or ["menu"])[0]})
 
 

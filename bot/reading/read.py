@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from bot.forms import Ask, Confirm, Form, Understood, Unread
-from bot.reading import danger, lengths, marks, orders, plain, things
+from bot.reading import danger, doubt, lengths, marks, orders, plain, things
 from bot.reading.clean import LONGEST, clean
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
@@ -29,14 +29,19 @@ GRAMMARS = {
 }
 
 
+COUNTS = ("count", "counted", "order", "days", "amount", "pressure")  # fields whose range holds for what is counted
+OF_A_STAGE = {"share": "fraction", "percent": "unit.percent"}  # a half and 80 % are no readings
+BEYOND = {"size": "cows_or_dung", "stock": "item_unit"}  # what is asked where a count is too great to be believed
+
+
 def read(text, kinds, words, hints=Hints(), expected=None):
     """Return what a text says.
 
     `kinds` are the Kinds in the order in which they are tried, `expected` the name of the kind an open question
     waits for. Every number in the text is accounted for, or nothing is understood and one question goes back.
     """
-    cleaned = clean(text[: 4 * LONGEST])
-    line = gather(_entries(_codes(tag(cleaned, words, hints.names), hints)), words)
+    cleaned = clean(text[: 3 * LONGEST])
+    line = gather(_entries(_codes(tag(cleaned, words, hints.names, mend=len(text) <= LONGEST), hints)), words)
     alarm = danger.heard(line)
     if len(text) > LONGEST:
         return Ask(None, "too_long", alarm=alarm)
@@ -70,10 +75,11 @@ def signs(line):
     sorts = set()
     for piece in line:
         if isinstance(piece, Measure):
-            sorts |= {"number", piece.kind, piece.form} if piece.form == "ratio" else {"number", piece.kind}
+            sorts |= {"number", OF_A_STAGE.get(piece.kind, piece.kind)} | ({"ratio"} if piece.form == "ratio" else set())
         elif piece.text == "?":
             sorts.add("question")
-    return tags_of(line) | sorts
+    words = {tag for tag in tags_of(line) if not tag.startswith(("number.", "fraction."))}  # a number word that counts nothing
+    return words | sorts | ({"act.wrong"} if doubt.swap(line) else set())
 
 
 def _cue(cue, tags):
@@ -105,8 +111,10 @@ def _take(line, used, kind, kinds, hints):
 
 def _body_unit(line, kind):
     """A span or a cubit is no tape reading."""
+    line = [piece for piece in line if isinstance(piece, Measure) or piece.sort != "mark"]
     for before, piece in zip(line, line[1:], strict=False):
-        if isinstance(before, Measure) and not isinstance(piece, Measure) and piece.has("body"):
+        number, word = (before, piece) if isinstance(before, Measure) else (piece, before)
+        if isinstance(number, Measure) and number.unit is None and not isinstance(word, Measure) and word.has("body"):
             return Ask(kind.name, "tape_reading", {"text": f"{before.text} {piece.text}"})
     return None
 
@@ -120,16 +128,28 @@ def _fixed(line, used, kind, kinds, hints):
         first = next(((n, v) for n, v in outcome.fields.items() if n not in ("dir", "job")), None) if isinstance(outcome, Form) else None
         way = {"dir": outcome.get("dir")} if first and outcome.get("dir") else {}
         return Form(kind.name, {"fix": first[0], "new": first[1], **way}, outcome.inferred) if first else outcome
-    for other in kinds:
-        named = any(tag in field.words for field in other.fields for tag in tags)
-        if other.grammar == "lengths" and named:
-            outcome = _take(line, used, other, kinds, hints)
-            if isinstance(outcome, Form) and len(outcome.fields) == 1:
-                (name, value), *_ = outcome.fields.items()
-                value = value[0] if isinstance(value, tuple) and len(value) == 1 else value
-                return Form(kind.name, {"fix": name, "new": value}, outcome.inferred, outcome.feet)
-            return outcome if not isinstance(outcome, Form) else Ask(kind.name, "one_number", {})
-    return Ask(kind.name, "what_is_wrong", {})
+    readings = [other for other in kinds if other.grammar == "lengths"]
+    known = [other for other in readings if any(_cue(cue, tags) for cue in other.cues)]
+    named = [other for other in readings if any(tag in field.words for field in other.fields for tag in tags)]
+    found = [(taken, outcome) for other in known or named for taken, outcome in _tried(line, other, kinds, hints)]
+    forms = [(taken, form) for taken, form in found if isinstance(form, Form)]
+    if len(forms) > 1 or not found:
+        return Ask(kind.name, "what_is_wrong", {})
+    if not forms:
+        return found[0][1]
+    (taken, form), *_ = forms
+    if len(form.fields) > 1:
+        return Ask(kind.name, "one_number", {})
+    used.update(taken)
+    (name, value), *_ = form.fields.items()
+    value = value[0] if isinstance(value, tuple) and len(value) == 1 else value
+    return Form(kind.name, {"fix": name, "new": value}, form.inferred, form.feet)
+
+
+def _tried(line, kind, kinds, hints):
+    """Yield (places taken, outcome) of a line read as another kind."""
+    taken = set()
+    yield taken, _take(line, taken, kind, kinds, hints)
 
 
 def _accounted(form, line, used, kind, tags):
@@ -139,21 +159,29 @@ def _accounted(form, line, used, kind, tags):
             return Ask(kind.name, "left_over", {"text": piece.text})
     if kind.grammar == "lengths" and any(_odd(piece) for piece in line):
         return Ask(kind.name, "unclear_readings", {"text": _joined(line)})
-    denied = any(tag.startswith("not.") for tag in tags) and kind.grammar in ("lengths", "stock", "mix", "size")
+    doubted = doubt.question(line, used, kind, tags)
+    if doubted:
+        return doubted
     missing = next((question for field, question in kind.needs if field not in form.fields), None)
-    if missing:
-        return Ask(kind.name, missing, {}, (form,))
-    if denied and not any(field.kind == "flag" for field in kind.fields) and "danger" not in _sections(tags):
-        return Ask(kind.name, "denied", {"text": _joined(line)})
-    return form
+    return Ask(kind.name, missing, {}, (form,)) if missing else _too_much(form, kind) or form
+
+
+def _too_much(form, kind):
+    """A count that no household plant has, or None; readings of the tape have been looked at before."""
+    limits = {field.name: field for field in kind.fields if field.kind in COUNTS}
+    for name, value in form.fields.items():
+        field = limits.get(name.removeprefix("in_").removeprefix("out_").removeprefix("have_").removeprefix("broken_"))
+        if field and not field.low <= value <= field.high:
+            return Ask(kind.name, BEYOND.get(kind.grammar, "unclear_number"), {"text": _short(value), "item": name.split("_")[0]})
+    return None
+
+
+def _short(value):
+    return str(int(value)) if value == int(value) else str(value)
 
 
 def _odd(piece):
-    return not isinstance(piece, Measure) and piece.sort == "mark" and piece.text in "*^=_~<>|\\$@&%"
-
-
-def _sections(tags):
-    return {tag.partition(".")[0] for tag in tags}
+    return not isinstance(piece, Measure) and piece.sort == "mark" and piece.text in "*^_~<>|\\$@&%"
 
 
 def _joined(line):
@@ -194,7 +222,7 @@ def _code(items, at, hints, joining):
     if digits is None or digits.sort != "number" or len(digits.text) != 2 or not digits.text.isdigit():
         return None, 1
     code = (letters.text + digits.text).upper()
-    glued = digits.glued and not dash and not letters.has("unit", "field", "number", "item")
+    glued = digits.glued and not dash and not letters.tags
     if code in hints.codes or glued or (joining and not letters.tags):
         return code, 3 if dash else 2
     return None, 1

@@ -4,12 +4,12 @@ from dataclasses import dataclass, field, replace
 
 from bot.forms import Ask, Form
 from bot.reading.measures import COUNTED, Measure
-from calc.units import from_si, si
+from calc.units import dimension, from_si, si
 
 VOLUMES = {"sand", "gravel", "stone"}
 WHOLE = {"bricks", "mesh", "bar", "paint", "inlet_pipe"}
 MOST_BAGS = 80  # a bare number of cement above this may be kilograms
-DIRECTIONS = {"arrived": "in", "used": "out", "have": "have", "broken": "broken"}
+DIRECTIONS = {"arrived": "in", "used": "out", "have": "have", "left": "have", "broken": "broken"}
 
 
 @dataclass(frozen=True)
@@ -75,7 +75,7 @@ def size(line, used, kind, hints):
         options = (Form(kind.name, {"cattle": value}), Form(kind.name, {"plant_m3": value})) if value else ()
         used.update(at for at, piece in enumerate(line) if piece is rest[0])
         return Ask(kind.name, "cows_or_m3", {"number": rest[0].text}, options)
-    pairs = pair(line, used, "animal")
+    pairs = pair([replace(piece, tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)], used, "animal")
     if pairs is None:
         return Ask(kind.name, "animals_unclear", {})
     for animal, number in pairs:
@@ -83,6 +83,13 @@ def size(line, used, kind, hints):
             return Ask(kind.name, "animals_unclear", {})
         fields[animal] = number.value
     return Form(kind.name, fields) if fields else Ask(kind.name, "cows_or_dung", {})
+
+
+def _none_of(line, at):
+    """True for an animal that is said not to be there: "no buffalo"."""
+    if not at or isinstance(line[at], Measure) or isinstance(line[at - 1], Measure):
+        return False
+    return line[at].has("animal") and line[at - 1].has("state.no")
 
 
 def stock(line, used, kind, hints):
@@ -162,19 +169,30 @@ def _bags(value, hints):
 def _directed(line, kind, paired, amounts, inferred):
     """Give the amounts their direction: one for all, or one each."""
     ways = [DIRECTIONS[p.concept("act")] for p in line if not isinstance(p, Measure) and p.concept("act") in DIRECTIONS]
+    ways = ways or [way for at, _ in enumerate(line) if (way := _in_or_out(line, at))]
     whole = {key: value for amount in amounts for key, value in amount.items()}
     if not ways:
         options = tuple(Form(kind.name, {"dir": way, **whole}, inferred) for way in ("in", "out"))
         return Ask(kind.name, "in_or_used", {}, options)
+    if len(set(ways)) == 1 and len(whole) < sum(len(amount) for amount in amounts):
+        return Ask(kind.name, "which_item", {})
     if len(set(ways)) == 1 and ways[0] in ("in", "out"):
-        clash = len(whole) < sum(len(amount) for amount in amounts)
-        return Ask(kind.name, "which_item", {}) if clash else Form(kind.name, {"dir": ways[0], **whole}, inferred)
+        return Form(kind.name, {"dir": ways[0], **whole}, inferred)
     if len(set(ways)) == 1:
         return Form(kind.name, {f"{ways[0]}_{key}": value for key, value in whole.items()}, inferred)
     if len(ways) != len(amounts):
         return Ask(kind.name, "in_or_used", {})
     fields = {f"{way}_{key}": value for way, amount in zip(ways, amounts, strict=True) for key, value in amount.items()}
     return Form(kind.name, fields, inferred)
+
+
+def _in_or_out(line, at):
+    """The direction of a short "in" or "out" at an end of the line or before a thing or a number; None elsewhere."""
+    piece, behind = line[at], line[at + 1] if at + 1 < len(line) else None
+    if isinstance(piece, Measure) or not piece.has("lookalike.in", "lookalike.out"):
+        return None
+    clear = behind is None or isinstance(behind, Measure) or behind.has("item", "day")
+    return piece.concept("lookalike") if clear else None
 
 
 def _rods(line, used, kind):
@@ -211,17 +229,18 @@ def gauge(line, used, kind, hints):
         if isinstance(piece, Measure) and piece.kind == "time" and piece.values:
             fields["wait_h"] = from_si(si(piece.value, piece.unit), "h")
             used.add(at)
-    if not 1 <= len(readings) <= 2 or any(len(line[at].values) != 1 for at in readings):
+    fell = len(readings) == 1 and "act.fell" in tags_of(line)  # by how much, not from where
+    if fell or not 1 <= len(readings) <= 2 or any(len(line[at].values) != 1 for at in readings):
         return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})
     units = [line[at].unit for at in readings]
     if units[0] is None:
         return Ask(kind.name, "gauge_unit", {})
     if len(units) == 2 and units[1] is None:
-        units[1], inferred = units[0], ("end_unit=cmH2O",)
+        units[1], inferred = units[0], (f"end_unit={'cmH2O' if units[0] == 'cm' else units[0]}",)
     for name, at, unit in zip(("gauge_start_pa", "gauge_end_pa"), readings, units, strict=False):
-        if unit not in ("cm", "cmH2O"):
+        if unit is None or (unit != "cm" and dimension(unit) != "pressure"):
             return Ask(kind.name, "gauge_unit", {})
-        fields[name] = si(line[at].value, "cmH2O")
+        fields[name] = si(line[at].value, "cmH2O" if unit == "cm" else unit)
     used.update(readings)
     return Form(kind.name, fields, inferred)
 

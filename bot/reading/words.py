@@ -1,16 +1,26 @@
 """The merged vocabulary: every phrase of every words/*.toml -> the concepts it may stand for."""
 
+import re
 import tomllib
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
 
 from rapidfuzz.distance import OSA
 
-from bot.reading.clean import clean, tokens
+from bot.reading.clean import Token, clean, tokens
 
 LONGEST_PHRASE = 5
-_FUZZY = ("part", "field", "item", "animal", "act", "material", "filler")  # never a number, a unit or a negation
+_DOUBLED = re.compile(r"([a-z])\1+")
+# a slip of the pen never makes a number or a denial; one that comes near to either makes the line doubtful
+_FUZZY = {
+    "part", "field", "item", "animal", "act", "material", "filler", "day", "unsure", "danger", "harmless", "spot", "person", "role", "same",
+    "but", "order", "unit", "fraction", "language",
+}  # fmt: skip
+_DOUBTFUL = frozenset({"unsure.unsure"})
+_NAMING = {"act.join", "act.admit"}
+_GUARD = {"filler.guard"}  # known only so that they are not taken for a slip
+_SEPARATORS = set(",.;:/-_+*")
 
 
 @dataclass(frozen=True)
@@ -33,12 +43,19 @@ class Item:
 
 @dataclass(frozen=True)
 class Vocabulary:
-    """phrase (tuple of words) -> concepts; languages in it; unit words that stand before their number."""
+    """phrase (tuple of words) -> concepts; languages in it; unit words that stand before their number.
+
+    `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
+    somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with.
+    """
 
     phrases: dict
     languages: tuple
     before: frozenset
-    longest_words: dict = field(default_factory=dict)
+    long_words: dict = field(default_factory=dict)
+    single: frozenset = frozenset()
+    weighty: dict = field(default_factory=dict)
+    alarming: frozenset = frozenset()
 
 
 @cache
@@ -53,12 +70,23 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
             for concept, words in concepts.items():
                 for word in words:
                     phrases.setdefault(_key(word), set()).add(f"{section}.{concept}")
-    fuzzy = {
-        key[0]: frozenset(tags)
-        for key, tags in phrases.items()
-        if len(key) == 1 and len(key[0]) >= 5 and all(tag.partition(".")[0] in _FUZZY for tag in tags)
-    }
-    return Vocabulary({k: frozenset(v) for k, v in phrases.items()}, tuple(languages), frozenset(before), fuzzy)
+    known = {key: frozenset(tags) for key, tags in phrases.items()}
+    fuzzy = {}
+    likely = {word for key, tags in known.items() if _sections(tags) <= _FUZZY and tags != _GUARD for word in key}
+    for word in sorted(word for word in likely if len(word) >= 5 and _sections(known.get((word,), ())) <= _FUZZY):
+        fuzzy.setdefault(word[0], {})[word] = known.get((word,), frozenset())
+    weighty = {}
+    for word in sorted(key[0] for key, tags in phrases.items() if len(key) == 1 and _weight(key[0], tags)):
+        weighty.setdefault(len(word), []).append(word)
+    single = frozenset(word for key in phrases for word in key)
+    alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and _sections(tags) & {"danger"})
+    return Vocabulary(known, tuple(languages), frozenset(before), fuzzy, single, weighty, alarming)
+
+
+def _weight(word, tags):
+    """True for a word that denies, and for a long number word."""
+    sections = _sections(tags)
+    return ("not" in sections and len(word) >= 3) or ("number" in sections and len(word) >= 5)
 
 
 def _key(phrase):
@@ -67,40 +95,117 @@ def _key(phrase):
     return tuple(token.text for token in tokens(clean(phrase)))
 
 
-def tag(text, words, names=frozenset()):
+def tag(text, words, names=frozenset(), mend=True):
     """Return the Items of a cleaned text: the longest phrase known at each place, else the bare token.
 
-    A word that is somebody's name is never taken for a slip of the pen.
+    A word that is somebody's name is never taken for a slip of the pen; without `mend` no word is.
     """
-    pieces, items, at = tokens(text), [], 0
+    pieces, items, at = _spelled(tokens(text), words, names) if mend else tokens(text), [], 0
     while at < len(pieces):
         length, tags = _longest(pieces, at, words)
         piece = pieces[at]
-        if tags is None and piece.sort == "word" and piece.text not in names:
-            tags = _near(piece.text, words)
+        if tags is None and mend and piece.sort == "word" and piece.text not in names and _weighs(piece.text, words, 3):
+            tags = _DOUBTFUL
         sort = "word" if length > 1 or (tags and piece.sort == "number") else piece.sort
-        joined = " ".join(p.text for p in pieces[at : at + length])
+        joined = " ".join(p.text for p in pieces[at : at + length] if length == 1 or p.text not in _SEPARATORS)
         items.append(Item(sort, joined, tags or frozenset(), piece.glued))
         at += length
     return tuple(items)
 
 
 def _longest(pieces, at, words):
-    for length in range(min(LONGEST_PHRASE, len(pieces) - at), 0, -1):
-        key = tuple(piece.text for piece in pieces[at : at + length])
-        tags = words.phrases.get(key)
+    """(pieces spanned, concepts) of the longest phrase at a place; marks between its words do not count."""
+    if pieces[at].text not in words.single:
+        return 1, None
+    spoken = [at, *(place for place in range(at + 1, min(at + 12, len(pieces))) if pieces[place].text not in _SEPARATORS)]
+    length, tags = next(_matches(spoken, pieces, words), (1, None))
+    if pieces[at].text in words.alarming:
+        spoken = [at, *(place for place in spoken[1:] if not _idle(pieces[place], words))]
+        length, tags = next((m for m in _matches(spoken, pieces, words) if m[0] > length and _sections(m[1]) & {"danger"}), (length, tags))
+    return length, tags
+
+
+def _matches(places, pieces, words):
+    """Yield (pieces spanned, concepts) of the phrases that begin at the first place, the longest first."""
+    for count in range(min(LONGEST_PHRASE, len(places)), 0, -1):
+        tags = words.phrases.get(tuple(pieces[place].text for place in places[:count]))
         if tags is not None:
-            return length, tags
-    return 1, None
+            yield places[count - 1] - places[0] + 1, tags
 
 
-def _near(word, words):
-    """The concepts of the one known long word at one slip of the pen, or None; two candidates are none."""
-    if len(word) < 5:
+def _idle(piece, words):
+    """True for a word that may stand inside a phrase of danger: "water is coming", "smell of the gas"."""
+    tags = words.phrases.get((piece.text,), ())
+    return bool(tags) and _sections(tags) <= {"filler", "link", "asks", "subject"}
+
+
+def _spelled(pieces, words, names):
+    """The tokens with slips of the pen mended and words typed without a space taken apart: "basenotdone"."""
+    # a new name is no slip
+    joins, out = any(words.phrases.get((piece.text,), frozenset()) & _NAMING for piece in pieces), []
+    for piece in _digits_again(pieces, words):
+        strange = piece.sort == "word" and piece.text not in words.single and piece.text not in names
+        mended = _near(piece.text, words, {"role"} if joins else _FUZZY) if strange else None
+        parts = _parts(piece.text, words) if strange and mended is None and len(piece.text) >= 6 and not joins else None
+        if mended:
+            out.append(Token("word", mended, piece.glued))
+        elif parts:
+            out += [Token("word", part, piece.glued or at > 0) for at, part in enumerate(parts)]
+        else:
+            out.append(piece)
+    return out
+
+
+def _digits_again(pieces, words):
+    """Yield the tokens, the last letter of a word given back to the number glued to it: "cementl2bags"."""
+    carried = ""
+    for piece, behind in zip(pieces, (*pieces[1:], None), strict=False):
+        glued = behind is not None and behind.sort == "number" and behind.glued and piece.sort == "word" and len(piece.text) > 3
+        if glued and piece.text not in words.single and piece.text[-1] in "lo" and (piece.text[:-1],) in words.phrases:
+            carried = {"l": "1", "o": "0"}[piece.text[-1]]
+            yield replace(piece, text=piece.text[:-1])
+        else:
+            yield replace(piece, text=carried + piece.text) if carried else piece
+            carried = ""
+
+
+def _near(word, words, sections=_FUZZY):
+    """The one known word at a slip of the pen, or None where there are several; a danger or a doubt comes first."""
+    if len(word) >= 4 and _weighs(word, words, 4):
         return None
-    close = {tags for known, tags in words.longest_words.items() if _one_slip(word, known)}
-    return close.pop() if len(close) == 1 else None
+    if len(word) >= 4:
+        long_words = words.long_words.get(word[0], {}).items()
+        close = {known: tags for known, tags in long_words if _sections(tags) <= sections and _one_slip(word, known)}
+        grave = sorted(known for known, tags in close.items() if "danger" in _sections(tags))
+        doubtful = sorted(known for known, tags in close.items() if "unsure" in _sections(tags))
+        if grave or doubtful:
+            return (grave or doubtful)[0]
+        if close:
+            tagged = {known: tags for known, tags in close.items() if tags} or close
+            return min(tagged) if len(set(tagged.values())) == 1 else None
+    once = _DOUBLED.sub(r"\1", word)
+    return once if once != word and (once,) in words.phrases and _sections(words.phrases[(once,)]) <= sections else None
 
 
 def _one_slip(word, known):
     return abs(len(word) - len(known)) <= 1 and OSA.distance(word, known, score_cutoff=1) <= 1
+
+
+def _weighs(word, words, least):
+    """True for a word at one slip from a denial or a number word of so many letters."""
+    near = (known for size in range(max(len(word) - 1, least), len(word) + 2) for known in words.weighty.get(size, ()))
+    return len(word) >= 3 and any(OSA.distance(word, known, score_cutoff=1) <= 1 for known in near)
+
+
+def _sections(tags):
+    return {tag.partition(".")[0] for tag in tags}
+
+
+def _parts(word, words):
+    """The fewest known words of three letters or more that make up a word, or None."""
+    best = {0: []}
+    for end in range(3, min(len(word), 40) + 1):
+        ways = [best[at] + [word[at:end]] for at in range(end - 2) if at in best and (word[at:end],) in words.phrases]
+        if ways:
+            best[end] = min(ways, key=len)
+    return best.get(len(word))

@@ -1,0 +1,105 @@
+"""What takes a statement back or leaves it open: a no and how far it reaches, doubtful words, "this not that"."""
+
+from bot.forms import Ask
+from bot.reading.measures import Measure
+
+KEPT = ("lengths", "stock", "gauge")  # grammars whose numbers go into the log
+ASKED = ("mix", "size")  # grammars whose numbers the bot only reckons with
+STAGE_ONLY = ("unsure.begun", "unsure.when", "unsure.but")  # leave a stage open, not a reading
+PAUSES = (",", ":", "-", ";", "=", ".", "?")
+THINGS = ("animal", "role", "item", "material", "person", "order")
+
+
+def denial(line, at, *more, paused=False):
+    """The place of the plain no that stands at a piece, or None: "no crack", "no more leak", "leak no", "pas de fuite".
+
+    Where it may be `paused` a mark between the thing and the no behind it does not part them: "leak: no".
+    """
+    before, after = at - 1, at + 1
+    while before >= 0 and _is(line[before], "idle"):
+        before -= 1
+    while after < len(line) and (_is(line[after], "idle") or (paused and line[after].text in PAUSES)):
+        after += 1
+    if before >= 0 and _is(line[before], "not", "state.no"):
+        return before
+    if after < len(line) and _is(line[after], "state.no", "not.rather", *more):
+        return after
+    return None
+
+
+def question(line, used, kind, tags):
+    """The Ask for a reading that is denied, doubted, or only one of two that are named; None for a plain statement."""
+    if kind.grammar not in KEPT + ASKED:
+        return None
+    said = {"text": " ".join(piece.text for piece in line)[:40]}
+    if any(_denies(line, at, kind) and at not in used for at in range(len(line))):
+        return Ask(kind.name, "denied", said)
+    loose = next((piece.text for piece in line if not isinstance(piece, Measure) and len(piece.text) > 2 and _only_number(piece)), None)
+    if loose:
+        return Ask(kind.name, "left_over", {"text": loose})
+    doubted = tags & {"link.or", "unsure.about"}
+    if kind.grammar in KEPT:
+        doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
+        doubted |= tags & {"act.left", "act.need", "act.more"} if kind.grammar == "lengths" else set()
+    return Ask(kind.name, "unclear_readings", said) if doubted or rivals(line) else None
+
+
+def _denies(line, at, kind):
+    """True for a not that is about no danger, and for a no before a material that came or was used."""
+    behind = line[at + 1] if at + 1 < len(line) else None
+    if _is(line[at], "not") and not _of_danger(line, at):
+        return True
+    return kind.grammar == "stock" and _is(line[at], "state.no") and behind is not None and _is(behind, "item")
+
+
+def _only_number(piece):
+    """True for a number word that counts nothing here: it may be the half of a number."""
+    return bool(piece.tags) and all(tag.startswith("number.") for tag in piece.tags)
+
+
+def _of_danger(line, at):
+    """True where the no belongs to a danger beside it."""
+    near = line[at + 1 : at + 3] + line[max(at - 1, 0) : at]
+    return any(_is(piece, "danger") for piece in near)
+
+
+def rivals(line):
+    """True where one reading is of today and another of before: "was 10 now 11", "1.9 m yesterday 1.7 m"."""
+    numbers = [at for at, piece in enumerate(line) if isinstance(piece, Measure)]
+    between = line[numbers[0] : numbers[-1]] if numbers else ()
+    return _has(between, "day.yesterday") or (_has(between, "day.today") and _has(line, "act.was"))
+
+
+def counts_something(line, at):
+    """The words of a bare number that counts a thing nobody knows or that is no reading: "2 men", "3 rows"; or None."""
+    piece, behind = line[at], line[at + 1] if at + 1 < len(line) else None
+    if piece.unit is not None or behind is None or isinstance(behind, Measure) or behind.sort != "word":
+        return None
+    strange = not behind.tags and not behind.glued
+    return f"{piece.text} {behind.text}" if strange or _is(behind, *THINGS) else None
+
+
+def swap(line):
+    """(new, old) of "11 not 10", "not 10, 11", or of "8 nahi 6" where the second is the right one; None where it is none."""
+    line = [piece for piece in line if isinstance(piece, Measure) or (piece.sort != "mark" and not piece.has("link.and", "filler", "but"))]
+    for at, piece in enumerate(line):
+        if not _is(piece, "not"):
+            continue
+        before, after, next_one = ([*line, None, None, None][place] if place >= 0 else None for place in (at - 1, at + 1, at + 2))
+        if _number(before) and _number(after):
+            return (after.value, before.value) if piece.has("not.rather") else (before.value, after.value)
+        if not _number(before) and _number(after) and _number(next_one):
+            return next_one.value, after.value
+    return None
+
+
+def _number(piece):
+    return isinstance(piece, Measure) and bool(piece.values)
+
+
+def _has(line, *prefixes):
+    return any(_is(piece, *prefixes) for piece in line)
+
+
+def _is(piece, *prefixes):
+    return not isinstance(piece, Measure) and piece.has(*prefixes)
