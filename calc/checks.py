@@ -113,4 +113,6 @@ def spread(readings):
     """
     if not readings:
         raise Missing("readings")
+    for reading in readings:
+        require("reading", reading)
     return max(readings) - min(readings)

@@ -496,7 +496,6 @@ PIT_WIDTH_M = (_f(0.0, "m", "pit width below plan"), _f(0.20, "m", "pit width ab
 BASE_TOLERANCE_M = (_f(0.0, "m", "base thickness below plan"), _f(0.02, "m", "base thickness above plan"))
 LEVEL_TOLERANCE_M = _f(0.010, "m", "height of wall, rise and string of a dome, either way")
 COAT_TOLERANCE_M = _f(0.002, "m", "thickness of a plaster coat, either way")
-COAT_M = _f(0.010, "m", "mortar coat of the inside plaster, 10 mm", "-", "", MEMORY)
 COATS = _f(7, "1", "coats of the inside plaster, mortar and cement wash in turn", "-", "", MEMORY)
 TAPE_M = _f(0.005, "m", "measuring uncertainty of a tape, default")
 STRING_M = _f(0.010, "m", "measuring uncertainty of a string, default")
@@ -582,7 +581,7 @@ AIR_HEAT_C = (
 )
 NEW_WORKER_D = _f(7, "d", "days until a worker is used to the heat", "NIOSH14", "", FOUND)
 THUNDER_MIN = _f(30, "min", "wait after the last thunder", "FS3863", "", FOUND)
-FACT_RANGES = {  # what a reported fact can be at a household plant: (unit, low, high); a bound of None is open
+FACT_RANGES = {  # what a reported fact can be at a household plant: (unit, low, high), None is open; common practice, no source
     "depth_m": ("m", 0.10, 10.0),
     "planned_depth_m": ("m", 0.10, 10.0),
     "bowl_m": ("m", 0, 1.5),
@@ -638,4 +637,3 @@ FACT_RANGES = {  # what a reported fact can be at a household plant: (unit, low,
     "acclimatised_d": ("d", 0, None),
     "thunder_min": ("min", 0, None),
 }
-FACT_RANGES_SOURCE = "practice values, no source"

@@ -12,7 +12,7 @@ def soil_cover(pressure_pa, shell_thickness_m):
     Parameters
     ----------
     pressure_pa : float
-        Greatest gas pressure [Pa].
+        Greatest gas pressure [Pa]; slurry heavier than water is covered to the limit of 12 kPa of water.
     shell_thickness_m : float
         Thickness of the dome at the crown [m].
 
@@ -24,7 +24,7 @@ def soil_cover(pressure_pa, shell_thickness_m):
     Raises
     ------
     OutOfRange
-        If the pressure is above 12 kPa or a value is not above zero.
+        If the pressure is above 12.6 kPa (slurry of 1050 kg/m3 at 12 kPa of water) or a value is not above zero.
 
     Notes
     -----
@@ -35,7 +35,8 @@ def soil_cover(pressure_pa, shell_thickness_m):
     >>> round(soil_cover(8000, 0.075), 2)
     0.52
     """
-    require("pressure_pa", pressure_pa, 1e-9, s.PRESSURE_LIMIT_PA, "Pa", s.PRESSURE_LIMIT_PA.source)
+    limit_pa = s.PRESSURE_LIMIT_PA * s.SLURRY_LOAD_KG_M3 / s.WATER_KG_M3
+    require("pressure_pa", pressure_pa, 1e-9, limit_pa, "Pa", s.PRESSURE_LIMIT_PA.source)
     require("shell_thickness_m", shell_thickness_m, low=1e-9, unit="m")
     return (s.UPLIFT_FACTOR * pressure_pa - s.SHELL_N_M3 * shell_thickness_m) / s.SOIL_LOOSE_N_M3
 

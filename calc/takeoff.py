@@ -144,15 +144,23 @@ def tight_area_m2(design):
 
 
 def _area_above(vessel, level_m):
-    """Inside area above a level; on a sphere equal heights have equal areas."""
+    """Inside area above a level; on a sphere equal heights have equal areas, on a cone they go with the square."""
+    if level_m <= 0:
+        return _inside_area(vessel)
     if level_m >= vessel.spring_m:
         return 2 * pi * vessel.sphere_radius_m * (vessel.crown_m - level_m)
-    dome_m2, wall_m = g.cap_area(vessel.radius_m, vessel.dome_rise_m), vessel.spring_m - level_m
-    return dome_m2 + 2 * pi * vessel.radius_m * min(wall_m, vessel.wall_height_m or wall_m)
+    if level_m >= vessel.bottom_depth_m:
+        return g.cap_area(vessel.radius_m, vessel.dome_rise_m) + 2 * pi * vessel.radius_m * (vessel.spring_m - level_m)
+    below = (level_m / vessel.bottom_depth_m) ** (2 if vessel.bottom == "cone" else 1)
+    return _inside_area(vessel) - _bottom_area(vessel) * below
 
 
-def _bottom_area(design):
-    vessel = design.vessel
+def _inside_area(vessel):
+    wall_m2 = g.cylinder_wall_area(vessel.radius_m, vessel.wall_height_m) if vessel.wall_height_m else 0.0
+    return g.cap_area(vessel.radius_m, vessel.dome_rise_m) + wall_m2 + _bottom_area(vessel)
+
+
+def _bottom_area(vessel):
     if vessel.bottom == "flat":
         return pi * vessel.radius_m**2
     shape = g.cap_area if vessel.bottom == "bowl" else g.cone_area
@@ -160,13 +168,11 @@ def _bottom_area(design):
 
 
 def _plaster(design):
-    vessel, tight_m2 = design.vessel, tight_area_m2(design)
-    whole_m2 = g.cap_area(vessel.radius_m, vessel.dome_rise_m) + _bottom_area(design)
-    whole_m2 += g.cylinder_wall_area(vessel.radius_m, vessel.wall_height_m) if vessel.wall_height_m else 0.0
+    tight_m2 = tight_area_m2(design)
     coats_m3 = plaster_volume(tight_m2, s.TIGHT_COAT_M, _under(design.dome))
     coats_m3 += (s.INSIDE_COATS - 1) * plaster_volume(tight_m2, s.TIGHT_COAT_M, "smooth")
     tight = _add(_mortar(coats_m3, "plaster"), {"cement_kg": float(tight_m2 * s.WASHES * s.THIN_WASH_KG_M2)})
-    below = _mortar(plaster_volume(whole_m2 - tight_m2, s.WATER_COAT_M, "brick"), "plaster")
+    below = _mortar(plaster_volume(_inside_area(design.vessel) - tight_m2, s.WATER_COAT_M, "brick"), "plaster")
     return _add(tight, below, {"waterproofer_l": tight["cement_kg"] * s.WATERPROOFER_L_KG})
 
 

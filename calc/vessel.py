@@ -29,7 +29,8 @@ class Vessel:
         require("wall_height_m", self.wall_height_m, low=0, unit="m")
         if self.bottom not in BOTTOMS:
             raise Unknown(self.bottom, BOTTOMS)
-        require("bottom_depth_m", self.bottom_depth_m, low=0 if self.bottom == "flat" else 1e-9, unit="m")
+        low, high = (0, 0) if self.bottom == "flat" else (1e-9, None)
+        require("bottom_depth_m", self.bottom_depth_m, low, high, "m")
 
     @property
     def spring_m(self):
