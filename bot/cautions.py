@@ -870,7 +870,7 @@ _WALL = N_(
     "Gloves, boots, water for eyes."
 )
 _DOME = N_(
-    "DOME: keep off it. Wet 7 days (10 hot/dry). Form stays 14 full days unless design sheet says other. Crack = all out. Cover holes."
+    "DOME: keep off it. Wet every day as told. Form stays 14 full days unless design sheet says other. Crack = all out. Cover holes."
 )
 _INSIDE = N_(
     "INSIDE: both holes open, ladder, watcher outside, battery lamp, water-based coat only, no engine, no flame. Headache or dizzy = out."

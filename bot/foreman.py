@@ -129,6 +129,12 @@ def next_step(site, now):
     return step
 
 
+def card(site):
+    """What to mind at the stage that comes next, in one message; of the plant in use where all is done."""
+    open_now = open_stages(site)
+    return stops.card(open_now[0].name if open_now else "use")
+
+
 def plan_line(stage, site):
     """The number the next stage is built to."""
     made = site.design

@@ -5,7 +5,7 @@ from dataclasses import fields as fields_of
 from datetime import timedelta
 from math import ceil, floor
 
-from bot.cautions import OWN_SLOTS, caution
+from bot.cautions import CARDS, OWN_SLOTS, caution
 from bot.phrases import T_, Amount, Length, Size, Text, lines
 from bot.site import SHIFT
 from calc.facts import Facts
@@ -143,6 +143,11 @@ def void_by(site, form, now, signed, depth_m):
     if depth_m >= signed.fields["value_m"] + DEEPER_M - 1e-9:
         return "deeper"
     return "soil" if form.get("soil") not in (None, signed.fields.get("soil")) else None
+
+
+def card(stage):
+    """What to mind during a stage, or nothing."""
+    return T_(CARDS[stage]) if stage in CARDS else Text()
 
 
 def said(hazard, site):

@@ -1,5 +1,6 @@
 """What to write: the list, or one kind with one example that is no reading."""
 
+from bot import stops
 from bot.forms import Answer, Kind
 from bot.phrases import T_
 
@@ -18,7 +19,7 @@ def answer(form, site, sender, now):
                 "their units. For one of them send HELP and its name. Danger: send it in your own words."
             )
         )
-    return Answer(kind.about + T_("Example: %(example)s.", example=kind.example))
+    return Answer(kind.about + T_("Example: %(example)s.", example=kind.example), then=stops.card(topic))
 
 
 KIND = Kind(

@@ -23,12 +23,11 @@ def answer(form, site, sender, now):
     head = foreman.head(site, T_("release"), site.next_number)
     said = {"stage": stage.title, "entry": stands.reported.number, "name": sender.name, "time": Clock(now, now)}
     text = T_("%(stage)s, entry #%(entry)s, released by %(name)s %(time)s. A new reading ends it.", **said)
-    told = lines([head, text, foreman.next_step(after, now)])
-    return Answer(
-        lines([head, text]),
-        (entry,),
-        (Alert("mason", told), Alert("farmer", T_("%(site)s: %(stage)s released.", site=site.code, stage=stage.title))),
-    )
+    told = Alert("mason", lines([head, text, foreman.next_step(after, now)]))
+    farmer = Alert("farmer", T_("%(site)s: %(stage)s released.", site=site.code, stage=stage.title))
+    mind = foreman.card(after)
+    to_mind = Alert("mason" if foreman.open_stages(after) else "farmer", mind)
+    return Answer(lines([head, text]), (entry,), (told, farmer, to_mind) if mind else (told, farmer))
 
 
 def _against(form, stage, site, sender, now):

@@ -47,13 +47,14 @@ def _recorded(form, stage, site, sender, now, head):
     entry = Entry("stage", form.fields, "recorded")
     after = site.with_entries([entry], now, sender.person)
     stands = standing(stage, after, now)
-    texts = [head, T_("done, recorded."), stage.unchecked]
+    texts, then = [head, T_("done, recorded."), stage.unchecked], Text()
     alerts = []
     if stage.hold == HOLD:
         texts.append(T_("HOLD: no next step before your supervisor releases it. Asked %(time)s.", time=Clock(now, now)))
         alerts.append(Alert("supervisor", _asked(after, stage, now, sender)))
     elif stands.finished:
         texts += [foreman.keep_wet(stage.name, site), foreman.next_step(after, now)]
+        then = foreman.card(after)
     if stage.hold == HOLD:
         texts.append(foreman.keep_wet(stage.name, site))
     if stage.hold not in (HOLD, None):
@@ -71,7 +72,7 @@ def _recorded(form, stage, site, sender, now, head):
     if stage.name == "first_fill":
         texts.append(T_("From now on NOBODY EVER goes in."))
     alerts.append(Alert("farmer", T_("%(site)s: %(stage)s reported done.", site=site.code, stage=stage.title)))
-    return Answer(lines(texts), (entry,), tuple(alerts))
+    return Answer(lines(texts), (entry,), tuple(alerts), then)
 
 
 def _asked(site, stage, now, sender):
@@ -93,7 +94,20 @@ KIND = Kind(
     name="stage",
     about=T_("Stages: say what is done, or not done."),
     example="base done",
-    cues=("part act.done", "part not", "part act.not_yet", "act.done", "act.site not", "part unsure", "part state.no"),
+    cues=(
+        "part act.done",
+        "part not",
+        "part act.not_yet",
+        "act.done",
+        "act.site not",
+        "part unsure",
+        "part state.no",
+        "part act.left",
+        "part time act.need",
+        "part time act.more",
+        "part fraction",
+        "part unit.percent",
+    ),
     grammar="stage",
     answer=answer,
 )
