@@ -70,7 +70,7 @@ def _road(message, page, words, now):
         return _stranger(outcome, site, sender, message, page, now)
     answers, question = _answers(outcome, site, code, sender, now)
     kept = {"question": questions.kept(question, message.text, now) if question else None}
-    page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site else {}))
+    page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site and sender.roles else {}))
     _record(answers, site, sender, message, page, now)
     return outcome
 
