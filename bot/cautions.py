@@ -7,7 +7,7 @@ worded values, and `OWN_SLOTS` with what only he knows. A long text whose slot h
 
 from dataclasses import dataclass
 
-OWN_SLOTS = ("emergency", "fact", "text", "release", "reading", "time", "stage", "distance_m", "facts")
+OWN_SLOTS = ("emergency", "fact", "text", "release", "reading", "time", "stage", "facts")
 
 
 def N_(text):
@@ -906,15 +906,11 @@ REFUSALS = {  # what the bot is asked and hands over
     "soil_strength": N_("The bot cannot judge soil strength. Ask an engineer or soil test."),
     "soil_type": N_("The bot cannot tell the soil type. Until tested it counts as type C."),
     "dome_shape": N_("Dome shape and thickness are structure. No change by SMS. Ask the designer."),
-    "deviation": N_("The bot does not accept deviations or cracks. It is reported to your supervisor."),
-    "strip": N_("Form and earth stay for the days on record. Only the engineer's design sheet shortens them."),
-    "entry": CAUTIONS["N1"].short,
-    "rescue": CAUTIONS["N2"].short,
     "mask": N_("No mask advice for entry. Dust masks do not stop gas. Nobody goes in."),
     "gas_fitting": CAUTIONS["G4"].short,
     "bottling": N_("Never put biogas in bottles or tubes."),
     "electric": CAUTIONS["V5"].short,
-    "distances": N_("Local rules set distances. Ask the health or building office. Programme: %(distance_m)s."),
+    "distances": N_("Local rules set distances. Ask the health or building office."),
     "test_pressure": N_("The bot gives no test pressure of its own. The designer's figure must be on record."),
     "medicine": N_("Go to a health post. %(emergency)s"),
     "other_trade": N_("Not for this bot. Stop and ask your supervisor."),

@@ -5,29 +5,9 @@ from bot.forms import Alert, Answer, Entry
 from bot.phrases import T_, Clock, Day, Length, Series, Size, Span, Text, Upper, lines
 from bot.stages import STAGES, verdict
 from bot.standing import days_of, open_stages, standing, wet_for
+from bot.titles import TITLES, titled
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 
-NAMES = {
-    "pit_depth_m": (T_("Deep"), T_("too deep"), T_("too shallow")),
-    "pit_dia_m": (T_("Wide"), T_("too wide"), T_("too narrow")),
-    "base_thick_m": (T_("Thick"), T_("too thick"), T_("too thin")),
-    "wall_height_m": (T_("High"), T_("too high"), T_("too low")),
-    "dome_height_m": (T_("Rise"), T_("too high"), T_("too low")),
-    "dome_radius_m": (T_("String"), T_("too long"), T_("too short")),
-    "coats": (T_("On it"), T_("too many"), T_("too few")),
-    "coat_thick_m": (T_("Coat"), T_("too thick"), T_("too thin")),
-    "pit_top_dia_m": (T_("top"), Text(), Text()),
-    "pit_bottom_dia_m": (T_("bottom"), Text(), Text()),
-    "pit_dish_m": (T_("dish"), Text(), Text()),
-    "slope_run_m": (T_("slope run"), Text(), Text()),
-    "spoil_edge_m": (T_("heap"), Text(), Text()),
-    "ladder_above_edge_m": (T_("ladder above edge"), Text(), Text()),
-    "water_in_pit_m": (T_("water"), Text(), Text()),
-    "slab_length_m": (T_("slab long"), Text(), Text()),
-    "slab_width_m": (T_("wide"), Text(), Text()),
-    "slab_thickness_m": (T_("thick"), Text(), Text()),
-    "water_drop_m": (T_("fell"), Text(), Text()),
-}
 ASKS = {
     "pit_depth_m": T_("pit deep nnn cm"),
     "pit_dia_m": T_("pit wide nnn nnn nnn cm"),
@@ -60,7 +40,7 @@ def readings(site, form, names):
             continue
         found = verdict(site, name, values)
         if found is None:
-            plain.append(T_("%(title)s %(value)s", title=NAMES[name][0], value=Length(_several(values), form.feet)))
+            plain.append(titled(name, _several(values), form.feet))
         else:
             texts.append(reading(name, values, found, form.feet))
             stands.append(found.stands)
@@ -76,7 +56,7 @@ def _several(values):
 
 def reading(name, values, found, feet=False):
     """One reading, with its unit in two forms, and how it stands against its plan."""
-    title, much, little = NAMES[name]
+    title, much, little = TITLES[name]
     values = _several(values)
     if not name.endswith("_m"):
         return _counted(title, values, found, much, little)

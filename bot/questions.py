@@ -10,6 +10,7 @@ from bot.phrases import T_, Length, Number, Series, Size, Text
 from bot.reading.clean import clean
 from bot.reading.measures import Measure, gather
 from bot.reading.words import tag
+from bot.titles import titled
 
 _TEXTS = {
     "empty": lambda v: T_("Empty message. Send HELP for what to write."),
@@ -19,6 +20,8 @@ _TEXTS = {
     "unclear_number": lambda v: T_("Cannot read the number %(text)s without guessing. Nothing saved. Send one number with one unit.", **v),
     "unclear_readings": lambda v: T_("Cannot read %(text)s without guessing. Nothing saved. Send each reading as number and unit.", **v),
     "left_over": lambda v: T_("What is %(text)s? Nothing saved. Send again with a word for every number.", **v),
+    "of_what": lambda v: T_("%(text)s: of what? Nothing saved. Send the word too, as: pit wide nnn nnn nnn cm.", **v),
+    "slope_run": lambda v: T_("Slope %(text)s: how far back does the edge stand? Nothing saved. Measure it, send: slope nnn cm.", **v),
     "no_reading": lambda v: T_("No reading found. Nothing saved. Send number and unit, as nnn cm."),
     "unit_missing": lambda v: T_("%(text)s: which unit, m, cm or ft? Nothing saved. Send the unit or all again.", **v),
     "which_unit": lambda v: T_("%(text)s: which unit, m, cm, mm, ft or in? Nothing saved. Send the unit or all again.", **v),
@@ -55,6 +58,11 @@ _TEXTS = {
     "how_long": lambda v: T_("How many hours between the two readings? Nothing saved. Send the hours."),
     "gauge_unit": lambda v: T_("Read the water tube in cm, both legs. Nothing saved. Send start and end as nnn cm."),
     "range": lambda v: _out_of_range(v),
+    "odd_shape": lambda v: T_(
+        "STOP. %(lengths)s do not go together here: words changed, or too deep for its width? Nobody goes in. Not saved. Measure again. "
+        "If it is right send: YES and one of the numbers with its unit.",
+        lengths=Series(tuple(titled(name, values) for name, values in v["readings"])),
+    ),
     "change": lambda v: T_(
         "Change %(old)s to %(new)s? Nothing changed yet. Send YES or NO.", old=Number(v["old"], 3), new=Number(v["new"], 3)
     ),
@@ -116,7 +124,7 @@ def choice(outcome, text, question, words):
     first = pieces[0] if pieces else None
     if first is None or isinstance(outcome, Understood):
         return None
-    if question.code in ("range", "change"):
+    if question.code in ("range", "odd_shape", "change"):
         return _confirmed(pieces, question, words)
     if len(question.options) > 1 and len(pieces) == 1:
         order = first.concept("order") or (first.text if first.text.isdigit() else None)

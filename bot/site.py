@@ -7,6 +7,7 @@ from functools import cache, cached_property
 
 from calc import designs, sizing
 from calc.design import Design
+from calc.errors import Missing
 from calc.vessel import Vessel, shape
 
 SHIFT = timedelta(hours=12)  # a check of the pit sides, a count of people in the pit, holds for one shift
@@ -138,6 +139,19 @@ class Site:
 def plan_key(plan):
     """A plan as one text, the same for the same plan."""
     return json.dumps(plan, sort_keys=True)
+
+
+def plan_asked(form, site):
+    """The plan of a plant named by its gas or its volume, by the programme's meaning of size; None where none is named."""
+    if form.get("gas_m3_per_d"):
+        return {"gas_m3_per_day": form.get("gas_m3_per_d")}
+    if form.get("volume_m3"):
+        return {"volume_m3": form.get("volume_m3")}
+    if not form.get("plant_m3"):
+        return None
+    if site.rules.size_basis is None:
+        raise Missing("size_basis")
+    return {"gas_m3_per_day" if site.rules.size_basis == "gas_per_day" else "volume_m3": form.get("plant_m3")}
 
 
 @cache

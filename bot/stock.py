@@ -24,12 +24,16 @@ def _named(name, way):
 
 
 def come(site):
-    """Item -> all that came to a site and was not broken, whether used by now or not."""
-    total = {}
+    """Item -> all that came to a site and was not broken, whether used by now or not; what was counted there has come."""
+    total, used = {}, {}
     for entry in site.live:
         for way, item, quantity in moves(entry.fields) if entry.kind == "stock" else ():
             if way in ("in", "broken"):
                 total[item] = total.get(item, 0.0) + (quantity if way == "in" else -quantity)
+            elif way == "out":
+                used[item] = used.get(item, 0.0) + quantity
+            else:
+                total[item] = max(total.get(item, 0.0), quantity + used.get(item, 0.0))
     return total
 
 

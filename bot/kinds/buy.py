@@ -2,12 +2,11 @@
 
 from bot import foreman
 from bot.forms import Answer, Kind
-from bot.phrases import T_, Amount, Number, Series, lines
-from bot.site import design_of, plan_key
+from bot.phrases import T_, Amount, Number, Series, Text, lines
+from bot.site import design_of, plan_asked, plan_key
 from bot.stages import STAGES
-from bot.stock import come
+from bot.stock import come, on_site
 from calc.bill import bill, in_packs, needed, to_buy, unit_of
-from calc.errors import Missing
 from calc.sources import PACKS
 from calc.units import si
 
@@ -30,7 +29,8 @@ ASKED = {
 
 
 def answer(form, site, sender, now):
-    made = _design(form, site)
+    plan = plan_asked(form, site)
+    made = site.design if plan is None else design_of(plan_key(plan))
     if made is None:
         return Answer(T_("%(site)s has no plan yet. Send: size, animals, people.", site=site.code))
     rows = bill(made, _packs(site))
@@ -39,7 +39,7 @@ def answer(form, site, sender, now):
     items = [ASKED.get(name) for name in form.get("item", "all").split(",")]
     if form.get("item") not in (None, "all"):
         wanted = {item: quantity for item, quantity in wanted.items() if item in items}
-    left = to_buy(wanted, come(site)) if "plant_m3" not in form.fields else wanted
+    left = to_buy(wanted, come(site)) if plan is None else wanted
     told = [_packed(item, quantity, form, site) for item, quantity in left.items() if quantity > 1e-9]
     head = foreman.head(site, T_("buy"))
     if not wanted:
@@ -48,16 +48,19 @@ def answer(form, site, sender, now):
         text = T_("Nothing more to buy of that.")
     else:
         text = _listed(stages, Series(tuple(told)))
-    return Answer(lines([head, text, _note(site)]))
+    one = items[0] if len(items) == 1 and plan is None and stages is None else None
+    return Answer(lines([head, text, _at_hand(one, site), _note(site)]))
 
 
-def _design(form, site):
-    volume = form.get("plant_m3")
-    if not volume:
-        return site.design
-    if site.rules.size_basis is None:
-        raise Missing("size_basis")
-    return design_of(plan_key({"gas_m3_per_day" if site.rules.size_basis == "gas_per_day" else "volume_m3": volume}))
+def _at_hand(item, site):
+    """What lies at the site of the one thing asked about, where the log knows of any."""
+    left = on_site(site)
+    if item not in left or left[item] < 0:
+        return Text()
+    pack = _packs(site).get("cement_kg")
+    if item == "cement_kg" and pack:
+        return T_("On site by the log: %(bags)s bags.", bags=Number(left[item] / pack, 1))
+    return T_("On site by the log: %(amount)s.", amount=Amount(left[item], unit_of(item).replace("piece", ""), 2))
 
 
 def _packs(site):

@@ -15,7 +15,7 @@ def answer(form, site, sender, now):
     if kind is None or topic == "menu":
         return Answer(
             T_(
-                "Send: size, pit, base, wall, dome, plaster, mix, buy, stock, status, log, undo, why, with the numbers and "
+                "Send: size, plan, pit, base, wall, dome, plaster, mix, buy, stock, status, log, undo, why, with the numbers and "
                 "their units. For one of them send HELP and its name. Danger: send it in your own words."
             )
         )

@@ -141,6 +141,7 @@ KIND = Kind(
         "act.rain -part",
         "act.in_pit number",
         "field.slope number -part.sides",
+        "field.slope ratio",
         "act.pump act.petrol",
         "act.fence",
         "part.pit soil",

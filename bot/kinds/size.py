@@ -3,7 +3,7 @@
 from bot import foreman
 from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Between, Head, Number, Size, Text, lines
-from bot.site import design_of, plan_key
+from bot.site import design_of, plan_asked, plan_key
 from calc import digestion, sizing
 from calc.design import findings
 from calc.errors import Missing
@@ -14,7 +14,7 @@ ANIMALS = {"buffalo": "buffalo", "calves": "calf", "goats": "goat", "pigs": "pig
 
 def answer(form, site, sender, now):
     head = foreman.head(site, T_("size"), site.next_number)
-    plan = _plan(form, site)
+    plan = plan_asked(form, site)
     if plan is not None:
         made = design_of(plan_key(plan))
         return Answer(lines([head, _volume(made, plan), _fix(site)]), (Entry("size", form.fields | {"plan": plan}),))
@@ -28,18 +28,6 @@ def answer(form, site, sender, now):
     plan = {"dung_kg_per_day": round(feed.dung_kg_per_day, 1), "temp_c": temp_c}
     texts = [head, _told(form, feed, gas), _short_of(form, gas), _volume(design_of(plan_key(plan)), plan), _fix(site)]
     return Answer(lines(texts), (Entry("size", form.fields | {"plan": plan}),))
-
-
-def _plan(form, site):
-    """The plan of a size asked for outright, by the programme's meaning of size; None where it must be reckoned."""
-    if form.get("gas_m3_per_d"):
-        return {"gas_m3_per_day": form.get("gas_m3_per_d")}
-    volume = form.get("plant_m3")
-    if not volume:
-        return None
-    if site.rules.size_basis is None:
-        raise Missing("size_basis")
-    return {"gas_m3_per_day" if site.rules.size_basis == "gas_per_day" else "volume_m3": volume}
 
 
 def _feed(form, site):
@@ -109,12 +97,12 @@ def _volume(made, plan):
 
 
 def _fix(site):
-    return T_("Supervisor: fix %(site)s.", site=site.code)
+    return T_("Supervisor sends: fix %(site)s.", site=site.code)
 
 
 def fix(form, site, sender, now):
     """The plan fixed: from a volume in the message, else from the last size reckoned for this site."""
-    plan = _plan(form, site)
+    plan = plan_asked(form, site)
     if plan is None:
         sized = site.last("size")
         plan = sized.fields.get("plan") if sized else None
@@ -132,7 +120,7 @@ def fix(form, site, sender, now):
 def _dimensions(made):
     vessel = made.vessel
     said = {"dome": made.dome, "width": Size(made.pit_diameter_m), "depth": Size(made.pit_depth_m), "string": Size(vessel.sphere_radius_m)}
-    text = T_("%(dome)s dome. Pit %(width)s wide, %(depth)s deep at the edge; dome string %(string)s.", **said)
+    text = T_("Dome: %(dome)s. Pit %(width)s wide, %(depth)s deep at the edge; dome string %(string)s.", **said)
     if vessel.bottom_depth_m:
         text += T_("Dish %(dish)s deeper.", dish=Size(vessel.bottom_depth_m))
     if vessel.wall_height_m:

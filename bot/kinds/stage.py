@@ -5,6 +5,7 @@ from bot.forms import Alert, Answer, Entry, Kind
 from bot.phrases import T_, Clock, Day, Series, Text, lines
 from bot.stages import HOLD, STAGES
 from bot.standing import applies, standing
+from bot.titles import TITLES
 
 
 def answer(form, site, sender, now):
@@ -82,7 +83,7 @@ def _asked(site, stage, now, sender):
     ]
     for name in stage.wants:
         values, entry = site.reading(name)
-        if values is not None and name in foreman.NAMES:
+        if values is not None and name in TITLES:
             from bot.stages import verdict
 
             said.append(foreman.reading(name, values, verdict(site, name, values)))

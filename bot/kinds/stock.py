@@ -12,7 +12,25 @@ ITEMS = {
 }  # fmt: skip
 
 
+ASKED = {
+    "cement": ("cement_kg",), "sand": ("sand_m3",), "gravel": ("gravel_m3",), "stone": ("gravel_m3",), "bricks": ("bricks",),
+    "bar": ("bar_kg", "bar_m"), "mesh": ("mesh",), "waterproofer": ("waterproofer_l",), "paint": ("paint_l",), "lime": ("lime_kg",),
+}  # fmt: skip
+
+
 def answer(form, site, sender, now):
+    return _listed(form, site) if form.get("want") else _counted(form, site, sender, now)
+
+
+def _listed(form, site):
+    """What lies at the site by its log, of all things or of those asked about."""
+    left, head = on_site(site), foreman.head(site, T_("stock"))
+    asked = [key for name in form.get("want").split(",") for key in ASKED.get(name, ())] if form.get("want") != "all" else ITEMS
+    told = [_left(item, left[item], site) for item in asked if item in left]
+    return Answer(lines([head, *(told or [T_("No entry in the log. Send: number, unit, material, came or used.")])]))
+
+
+def _counted(form, site, sender, now):
     told = list(moves(form.fields))
     after = site.with_entries([Entry("stock", form.fields)], now, sender.person)
     left = on_site(after)
@@ -53,6 +71,7 @@ KIND = Kind(
     about=T_("Stock: what came, was used, broke, or is there."),
     example="nn bags cement came",
     cues=(
+        "act.stock_list -number -part",
         "act.arrived item",
         "act.used item",
         "act.have item",

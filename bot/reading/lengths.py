@@ -103,4 +103,6 @@ def _beyond(events, fields, kind, readings, feet):
                 found = {"field": name, "value_m": value, "low_m": field.low, "high_m": field.high, "likely_m": likely}
                 found["believable"] = field.low / BELIEVED <= value <= field.high * BELIEVED
                 return Confirm(_form(wide[0], kind, feet), "range", found)
+    if not wide[0].inferred:
+        return Confirm(_form(wide[0], kind, feet), "odd_shape", {"readings": wide[0].values})
     return Ask(kind.name, "unclear_readings", _named(readings))

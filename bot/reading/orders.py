@@ -4,7 +4,7 @@ import re
 
 from bot.forms import Ask, Form
 from bot.reading.measures import COUNTED, Measure
-from bot.reading.things import pair, tags_of
+from bot.reading.things import pair, tags_of, volume_of
 from calc.units import from_si, si
 
 JOBS = ("base", "wall", "dome", "plaster", "outlet", "inlet", "covers")
@@ -160,6 +160,6 @@ def buy(line, used, kind, hints):
         fields["reply_unit"] = unit
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) and piece.kind == "volume" and piece.values:
-            fields["plant_m3"] = si(piece.value, piece.unit)
+            fields[volume_of(tags_of(line))] = si(piece.value, piece.unit)
             used.add(at)
     return Form(kind.name, fields)

@@ -156,6 +156,17 @@ def status(line, used, kind, hints):
     return Form(kind.name, fields)
 
 
+def plan(line, used, kind, hints):
+    """The measures of a stage: the one named, else the one the site stands at."""
+    stage = next((p.concept("part") for p in words(line) if p.has("part")), None)
+    return Form(kind.name, {"stage": stage} if stage else {})
+
+
+def topic(line, used, kind, hints):
+    """Something the bot hands over to others."""
+    return Form(kind.name, {"topic": next(p.concept("topic") for p in words(line) if p.has("topic"))})
+
+
 def help_(line, used, kind, hints):
     """What to write about: a part or an act named beside the call for help, else the list."""
     topics = [p.concept("part") for p in words(line) if p.has("part")]

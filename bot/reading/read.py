@@ -22,6 +22,8 @@ GRAMMARS = {
     "undo": plain.undo,
     "join": plain.join,
     "status": plain.status,
+    "plan": plain.plan,
+    "topic": plain.topic,
     "help": plain.help_,
     "why": plain.why,
     "setting": plain.setting,
@@ -62,7 +64,8 @@ def _outcome(line, codes, kinds, words, hints, expected):
     if kind is None and expected:
         kind = next((kind for kind in kinds if kind.name == expected), None)
     if kind is None:
-        return Unread()
+        numbers = [piece.text for piece in line if isinstance(piece, Measure)]
+        return Ask(None, "of_what", {"text": " ".join(numbers)[:40]}) if len(numbers) == len(line) else Unread()
     used = set()
     outcome = _take(line, used, kind, kinds, hints)
     if isinstance(outcome, Form):
@@ -95,7 +98,7 @@ def _take(line, used, kind, kinds, hints):
     if kind.grammar != "lengths":
         taken = GRAMMARS[kind.grammar](line, used, kind, hints)
         return _fixed(line, used, kind, kinds, hints) if taken is None else taken
-    refused = _body_unit(line, kind)
+    refused = _body_unit(line, kind) or _steepness(line, kind)
     if refused:
         return refused
     found = marks.take(line, used, kind.fields)
@@ -117,6 +120,12 @@ def _body_unit(line, kind):
         if isinstance(number, Measure) and number.unit is None and not isinstance(word, Measure) and word.has("body"):
             return Ask(kind.name, "tape_reading", {"text": f"{before.text} {piece.text}"})
     return None
+
+
+def _steepness(line, kind):
+    """A slope said as a ratio or an angle is asked for as a length: which leg is which differs from place to place."""
+    steep = next((p for p in line if isinstance(p, Measure) and (p.form == "ratio" or p.kind == "C")), None)
+    return Ask(kind.name, "slope_run", {"text": steep.text}) if steep and "field.slope" in tags_of(line) else None
 
 
 def _fixed(line, used, kind, kinds, hints):

@@ -63,8 +63,7 @@ def size(line, used, kind, hints):
             fields["dung_kg_per_d"] = from_si(si(piece.value, piece.unit), "kg")
             used.add(at)
         elif piece.kind == "volume":
-            name = "gas_m3_per_d" if "act.gas" in tags else "plant_m3"
-            fields[name] = si(piece.value, piece.unit)
+            fields[volume_of(tags)] = si(piece.value, piece.unit)
             used.add(at)
         elif piece.kind == "C":
             fields["temp_c"] = piece.value
@@ -85,6 +84,11 @@ def size(line, used, kind, hints):
     return Form(kind.name, fields) if fields else Ask(kind.name, "cows_or_dung", {})
 
 
+def volume_of(tags):
+    """What a volume is of: gas in a day, the inside of the digester, or whatever the programme means by a size."""
+    return "gas_m3_per_d" if "act.gas" in tags else "volume_m3" if "act.volume" in tags else "plant_m3"
+
+
 def _none_of(line, at):
     """True for an animal that is said not to be there: "no buffalo"."""
     if not at or isinstance(line[at], Measure) or isinstance(line[at - 1], Measure):
@@ -99,6 +103,8 @@ def stock(line, used, kind, hints):
     if items == ["bar"]:
         return _rods(line, used, kind)
     quantities = [at for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used and piece.kind != "time"]
+    if not quantities and (not items or tags_of(line) & {"act.have", "act.stock_list"}):
+        return Form(kind.name, {"want": ",".join(items) or "all"})
     if not quantities:
         return Ask(kind.name, "how_many", {"item": ", ".join(items)})
     paired, inferred = _of_items(line, used, items, quantities)
@@ -213,7 +219,7 @@ def fix(line, used, kind, hints):
     tags, fields = tags_of(line), {}
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) and piece.kind == "volume" and piece.values:
-            fields["gas_m3_per_d" if "act.gas" in tags else "plant_m3"] = si(piece.value, piece.unit)
+            fields[volume_of(tags)] = si(piece.value, piece.unit)
             used.add(at)
     dome = {"item.bricks": "brick", "material.ferrocement": "ferrocement", "material.concrete": "concrete"}
     built = next((name for tag, name in dome.items() if tag in tags), None)

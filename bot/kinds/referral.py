@@ -1,0 +1,25 @@
+"""What the bot is asked and hands over: shoring, soil, masks, fitting, wiring, medicine; it says who decides."""
+
+from bot.cautions import REFUSALS
+from bot.forms import Answer, Kind
+from bot.phrases import T_, Head, lines
+
+
+def answer(form, site, sender, now):
+    topic = form.get("topic")
+    said = T_(REFUSALS[topic], **({"emergency": site.rules.emergency_text} if "%(emergency)s" in REFUSALS[topic] else {}))
+    if topic == "test_pressure" and site.design is not None and site.planned_by:
+        limit = Head(site.design.levels.greatest_pressure_pa)
+        said += T_("Plan of %(site)s, fixed by %(name)s: never above %(head)s.", site=site.code, name=site.planned_by, head=limit)
+    return Answer(lines([said]))
+
+
+KIND = Kind(
+    name="referral",
+    about=T_("Shoring, soil, masks, gas fitting, wiring: who decides."),
+    example="which mask",
+    cues=("topic -number",),
+    grammar="topic",
+    roles=("mason", "supervisor", "farmer"),
+    answer=answer,
+)

@@ -1,0 +1,30 @@
+"""How a reading is called: its name, too much of it, too little of it."""
+
+from bot.phrases import T_, Length, Text
+
+TITLES = {
+    "pit_depth_m": (T_("Deep"), T_("too deep"), T_("too shallow")),
+    "pit_dia_m": (T_("Wide"), T_("too wide"), T_("too narrow")),
+    "base_thick_m": (T_("Thick"), T_("too thick"), T_("too thin")),
+    "wall_height_m": (T_("High"), T_("too high"), T_("too low")),
+    "dome_height_m": (T_("Rise"), T_("too high"), T_("too low")),
+    "dome_radius_m": (T_("String"), T_("too long"), T_("too short")),
+    "coats": (T_("On it"), T_("too many"), T_("too few")),
+    "coat_thick_m": (T_("Coat"), T_("too thick"), T_("too thin")),
+    "pit_top_dia_m": (T_("top"), Text(), Text()),
+    "pit_bottom_dia_m": (T_("bottom"), Text(), Text()),
+    "pit_dish_m": (T_("dish"), Text(), Text()),
+    "slope_run_m": (T_("slope run"), Text(), Text()),
+    "spoil_edge_m": (T_("heap"), Text(), Text()),
+    "ladder_above_edge_m": (T_("ladder above edge"), Text(), Text()),
+    "water_in_pit_m": (T_("water"), Text(), Text()),
+    "slab_length_m": (T_("slab long"), Text(), Text()),
+    "slab_width_m": (T_("wide"), Text(), Text()),
+    "slab_thickness_m": (T_("thick"), Text(), Text()),
+    "water_drop_m": (T_("fell"), Text(), Text()),
+}
+
+
+def titled(name, values, feet=False):
+    """A reading under its name: "Deep 1.83 m (183 cm)"."""
+    return T_("%(title)s %(value)s", title=TITLES[name][0], value=Length(values, feet))
