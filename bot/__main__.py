@@ -28,6 +28,8 @@ def main(argv=None):
     except Stopped as stopped:
         print(stopped, file=sys.stderr)
         return 2
+    finally:
+        gc.freeze()  # the process ends: looking through all the libraries once more would only delay it
 
 
 class Stopped(Exception):
