@@ -18,6 +18,7 @@ ASKS = {
     "coats": T_("plaster n coats"),
     "water_drop_m": T_("water fell nn cm in nn hours"),
     "gauge_end_pa": T_("gauge nnn cm after nn hours nnn cm"),
+    "stove_lit": T_("vented nn cm, twice, then: stove lit"),
 }
 
 

@@ -100,6 +100,7 @@ class Answer:
     alerts: tuple = ()
     then: Text | None = None  # a second message, for what must wait behind a STOP
     changes: tuple = ()  # settings of the sender or new roles: (what, value) pairs that the road writes down
+    question: Ask | None = None  # what a short answer may be given to: kept open, its words are in the reply
 
 
 @dataclass(frozen=True)

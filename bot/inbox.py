@@ -196,7 +196,8 @@ def _answer(form, site, code, sender, now):
     if kind.needs_site and not may_send(sender.roles, kind.roles):
         return _not_permitted(kind, site, sender), None
     try:
-        return kind.answer(form, site, sender, now), None
+        answer = kind.answer(form, site, sender, now)
+        return answer, answer.question
     except CalcError as fault:
         return _not_covered(fault, site, sender), None
 

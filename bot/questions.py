@@ -57,6 +57,7 @@ _TEXTS = {
     "which_units": lambda v: T_("Which units? Send: units metric, or units feet."),
     "how_long": lambda v: T_("How many hours between the two readings? Nothing saved. Send the hours."),
     "gauge_unit": lambda v: T_("Read the water tube in cm, both legs. Nothing saved. Send start and end as nnn cm."),
+    "one_fault": lambda v: T_("One fault at a time. Nothing saved. Send the first thing that is wrong, as: no gas."),
     "range": lambda v: _out_of_range(v),
     "odd_shape": lambda v: T_(
         "STOP. %(lengths)s do not go together here: words changed, or too deep for its width? Nobody goes in. Not saved. Measure again. "
@@ -122,6 +123,8 @@ def choice(outcome, text, question, words):
     """
     pieces = tag(clean(text), words)
     first = pieces[0] if pieces else None
+    if first is not None and question.code == "yes_no":
+        return _yes_or_no(pieces, question)
     if first is None or isinstance(outcome, Understood):
         return None
     if question.code in ("range", "odd_shape", "change"):
@@ -131,6 +134,14 @@ def choice(outcome, text, question, words):
         if order and 1 <= int(order) <= len(question.options):
             return _taken(question.options[int(order) - 1])
     return None
+
+
+def _yes_or_no(pieces, question):
+    """The form of a plain yes, or of a plain no; None where more is said."""
+    said = [piece for piece in pieces if not piece.has("filler") and piece.sort != "mark"]
+    if len(said) != 1 or not said[0].has("state.yes", "state.no"):
+        return None
+    return _taken(question.options[0 if said[0].has("state.yes") else 1])
 
 
 def _confirmed(pieces, question, words):

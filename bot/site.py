@@ -136,6 +136,12 @@ class Site:
         return from_start or bool(stages & {"first_fill", "first_gas", "handover"})
 
 
+def filled_at(site):
+    """When the plant was filled last by its log, or None."""
+    done = [entry.at for entry in site.live if entry.fields.get("stage") == "first_fill" and entry.fields.get("state") == "done"]
+    return done[-1] if done else None
+
+
 def plan_key(plan):
     """A plan as one text, the same for the same plan."""
     return json.dumps(plan, sort_keys=True)

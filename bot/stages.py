@@ -42,9 +42,7 @@ _NOT_YET = {
     "water_test": T_("The bot does not judge the water test yet: your supervisor does."),
     "gas_test": T_("The bot does not judge the gas test yet: your supervisor does."),
     "pipe": T_("The bot does not check gas pipes: only a licensed gas fitter, or the one your programme names, fits and signs."),
-    "first_fill": T_("The bot does not reckon the start-up yet: fill with the gas valve open."),
-    "first_gas": T_("The bot does not judge the gas yet: let the first two fillings off outside, no flame."),
-    "handover": T_("The bot does not check the handover list yet: go through it with the farmer."),
+    "handover": T_("The bot does not see the plant: send RECORD and go through it with the farmer."),
 }
 
 STAGES = {
@@ -87,12 +85,12 @@ STAGES = {
             unchecked=_NOT_YET["pipe"],
         ),
         Stage(
-            "first_fill", T_("first fill"), T_("Fill with dung and water."), ("water_test", "gas_test", "pipe", "covers"),
-            unchecked=_NOT_YET["first_fill"],
+            "first_fill", T_("first fill"), T_("Fill with dung and water, gas valve open. Send FIRST FILL? for the amounts."),
+            ("water_test", "gas_test", "pipe", "covers"),
         ),
         Stage(
-            "first_gas", T_("first gas"), T_("Wait for gas, let two fillings off outside."), ("first_fill",),
-            unchecked=_NOT_YET["first_gas"],
+            "first_gas", T_("first gas"), T_("Wait for gas, let two fillings off outside, then light the stove."), ("first_fill",),
+            ("stove_lit",), kinds=("flame",),
         ),
         Stage(
             "handover", T_("handover"), T_("Hand the plant over to the farmer."), ("first_gas",), hold=HOLD,

@@ -581,6 +581,28 @@ AIR_HEAT_C = (
 )
 NEW_WORKER_D = _f(7, "d", "days until a worker is used to the heat", "NIOSH14", "", FOUND)
 THUNDER_MIN = _f(30, "min", "wait after the last thunder", "FS3863", "", FOUND)
+# ---- start and use of a plant
+INOCULUM_SHARE = {  # running slurry or cattle dung in the first fill, of its volume
+    "cattle": _f(0.10, "1", "inoculum, cattle dung"),
+    "pig": _f(0.20, "1", "inoculum, pig dung", "-", "", MEMORY),
+    "hen": _f(0.30, "1", "inoculum, hen dung", "-", "", MEMORY),
+    "person": _f(0.30, "1", "inoculum, latrine", "-", "", MEMORY),
+}
+FIRST_GAS_D = (  # days from the first fill until the gas burns: ((from, to) [C], (fewest, most) [d])
+    ((_f(20, "C", "digester"), _f(25, "C", "digester")), (_f(20, "d", "gas that burns", "-", "", MEMORY), _f(40, "d", "gas that burns", "-", "", MEMORY))),
+    ((_f(25, "C", "digester"), _f(30, "C", "digester")), (_f(10, "d", "gas that burns", "-", "", MEMORY), _f(20, "d", "gas that burns", "-", "", MEMORY))),
+)
+STORED_DUNG_D = _f(14, "d", "dung stored dry for longer gives little gas: 1 to 2 weeks")
+VENTED_FILLINGS = _f(2, "1", "full fillings of gas let off outside before a flame at the stove")
+VENTED_HEAD_M = _f(0.50, "m", "head of water that counts as a filling of gas")
+FEED_KG_M3 = (
+    _f(5, "kg/m3", "dung a day and volume inside, below it underfed"),
+    _f(9, "kg/m3", "dung a day and volume inside, above it slurry comes out raw"),
+)
+MIX_TANK_DAYS = (
+    _f(1.5, "d", "useful volume of the mixing tank, in daily feeds", "AH89", "p. 92", FOUND),
+    _f(2.0, "d", "useful volume of the mixing tank, in daily feeds", "AH89", "p. 92", FOUND),
+)
 FACT_RANGES = {  # what a reported fact can be at a household plant: (unit, low, high), None is open; common practice, no source
     "depth_m": ("m", 0.10, 10.0),
     "planned_depth_m": ("m", 0.10, 10.0),

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from bot.forms import Ask, Confirm, Form, Understood, Unread
-from bot.reading import danger, doubt, lengths, marks, orders, plain, things
+from bot.reading import danger, doubt, lengths, marks, orders, plain, running, things
 from bot.reading.clean import LONGEST, clean
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
@@ -24,6 +24,9 @@ GRAMMARS = {
     "status": plain.status,
     "plan": plain.plan,
     "topic": plain.topic,
+    "dung": running.dung,
+    "vent": running.vent,
+    "fault": running.fault,
     "help": plain.help_,
     "why": plain.why,
     "setting": plain.setting,

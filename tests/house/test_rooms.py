@@ -19,6 +19,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.phrases": {"calc.units"},
     "bot.forms": {"bot.people", "bot.phrases"},
     "bot.titles": {"bot.phrases"},
+    "bot.faults": {"bot.phrases"},
     "bot.reading": {"calc.units", "bot.forms", "bot.reading"},
     "bot.questions": {"bot.forms", "bot.phrases", "bot.reading", "bot.titles"},
     "bot.site": {"calc"},
@@ -39,6 +40,7 @@ MAY = {  # module or package -> what of ours it may import
         "bot.stops",
         "bot.foreman",
         "bot.titles",
+        "bot.faults",
         "bot.kinds",
     },  # fmt: skip
     "bot.logbook": {"bot.people", "bot.forms", "bot.site"},

@@ -1,0 +1,42 @@
+"""A plant being started and in use: dung collected or fed, gas let off, a fault that is told."""
+
+from bot.forms import Ask, Form
+from bot.reading.measures import Measure
+from bot.reading.things import tags_of
+from calc.units import dimension, from_si, si
+
+
+def dung(line, used, kind, hints):
+    """Dung in kg, water in litres; nothing where only the amount is asked for."""
+    fields = {}
+    for at, piece in enumerate(line):
+        if not isinstance(piece, Measure) or not piece.values:
+            continue
+        if piece.kind == "container":
+            return Ask(kind.name, "container_litres", {"container": piece.unit, "text": piece.text})
+        name, unit = {"mass": ("dung_kg", "kg"), "volume": ("water_l", "l")}.get(piece.kind, (None, None))
+        if name is None or name in fields:
+            return Ask(kind.name, "unclear_number", {"text": piece.text})
+        fields[name] = from_si(si(piece.value, piece.unit), unit)
+        used.add(at)
+    return Form(kind.name, fields)
+
+
+def vent(line, used, kind, hints):
+    """Gas let off, with the head of water it stood at."""
+    readings = [at for at, piece in enumerate(line) if isinstance(piece, Measure) and piece.kind != "time"]
+    if not readings:
+        return Form(kind.name, {})
+    piece = line[readings[0]]
+    if len(readings) > 1 or len(piece.values) != 1:
+        return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})
+    if piece.unit != "cm" and (piece.unit is None or dimension(piece.unit) != "pressure"):
+        return Ask(kind.name, "gauge_unit", {})
+    used.add(readings[0])
+    return Form(kind.name, {"vented_pa": si(piece.value, "cmH2O" if piece.unit == "cm" else piece.unit)})
+
+
+def fault(line, used, kind, hints):
+    """The symptom that is named; two are told one after the other."""
+    named = sorted({tag.partition(".")[2] for tag in tags_of(line) if tag.startswith("fault.")})
+    return Form(kind.name, {"symptom": named[0]}) if len(named) == 1 else Ask(kind.name, "one_fault", {})
