@@ -589,8 +589,14 @@ INOCULUM_SHARE = {  # running slurry or cattle dung in the first fill, of its vo
     "person": _f(0.30, "1", "inoculum, latrine", "-", "", MEMORY),
 }
 FIRST_GAS_D = (  # days from the first fill until the gas burns: ((from, to) [C], (fewest, most) [d])
-    ((_f(20, "C", "digester"), _f(25, "C", "digester")), (_f(20, "d", "gas that burns", "-", "", MEMORY), _f(40, "d", "gas that burns", "-", "", MEMORY))),
-    ((_f(25, "C", "digester"), _f(30, "C", "digester")), (_f(10, "d", "gas that burns", "-", "", MEMORY), _f(20, "d", "gas that burns", "-", "", MEMORY))),
+    (
+        (_f(20, "C", "digester"), _f(25, "C", "digester")),
+        (_f(20, "d", "gas that burns", "-", "", MEMORY), _f(40, "d", "gas that burns", "-", "", MEMORY)),
+    ),
+    (
+        (_f(25, "C", "digester"), _f(30, "C", "digester")),
+        (_f(10, "d", "gas that burns", "-", "", MEMORY), _f(20, "d", "gas that burns", "-", "", MEMORY)),
+    ),
 )
 STORED_DUNG_D = _f(14, "d", "dung stored dry for longer gives little gas: 1 to 2 weeks")
 VENTED_FILLINGS = _f(2, "1", "full fillings of gas let off outside before a flame at the stove")
