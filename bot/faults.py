@@ -38,7 +38,9 @@ _DUNG = T_("Keep it out of the dung. Feed fresh dung and water every day, look a
 _PLAN = T_("Feed the dung and water of the plan every day. Send FEED for the amounts.")
 _POISON = Look(T_("Medicine, soap or disinfectant in stable or dung these weeks?"), _DUNG)
 _SOAP = Look(T_("Soap water on neck, valve and every joint: does it bubble?"), _LEAK, call=True)
-_TRAP = Look(T_("Is there water in the trap, or does the pipe sag?"), T_("Drain the trap. Back again soon: the fitter lays the pipe with slope."))
+_TRAP = Look(
+    T_("Is there water in the trap, or does the pipe sag?"), T_("Drain the trap. Back again soon: the fitter lays the pipe with slope.")
+)
 _LITTLE = Look(T_("Has less dung been fed than planned?"), _PLAN)
 
 FAULTS = {
@@ -109,7 +111,9 @@ FAULTS = {
     "weak_flame": Fault(
         T_("flame weak"),
         (
-            Look(T_("Is the gauge high while the flame is weak?"), T_("Jet or pipe is blocked. Close the valve, the gas fitter cleans it.")),
+            Look(
+                T_("Is the gauge high while the flame is weak?"), T_("Jet or pipe is blocked. Close the valve, the gas fitter cleans it.")
+            ),
             _TRAP,
             _LITTLE,
         ),

@@ -18,7 +18,7 @@ _YES = {"yes": True, "no": False, "ok": True}
 _DIRECT = (  # message fields that are facts under the same name
     "slope_run_m", "spoil_edge_m", "ladder_above_edge_m", "water_in_pit_m", "people_in_pit", "watcher", "fence", "soil",
     "seepage", "engine_in_pit", "crack", "slab_length_m", "slab_width_m", "slab_thickness_m", "lifters", "least_temp_c",
-    "thunder_min", "services_checked",
+    "services_checked",
 )  # fmt: skip
 _LASTING = ("slope_run_m", "spoil_edge_m", "soil", "ladder_above_edge_m", "services_checked")  # these hold until said again
 _CLEARED = ("crack", "seepage", "water_in_pit_m", "engine_in_pit")  # a later release of the sides has looked at these
@@ -56,8 +56,7 @@ def facts(site, form, now, **more):
     if stage in OPEN and depth:
         known |= {"depth_m": max(depth), "bowl_m": _bowl(site, form)}
         known |= _sides(site, form, now, max(depth))
-    if form.get("thunder") == "yes":
-        known["thunder_min"] = 0
+    known["thunder_min"] = _thunder(site, form, now)
     for name in ("pit_top_dia_m", "pit_bottom_dia_m"):
         if form.get(name):
             known[name.replace("dia", "d")] = form.get(name)[0]
@@ -91,6 +90,14 @@ def _value(site, form, name, now):
     if isinstance(value, tuple | list):
         value = value[0]
     return _YES.get(value, value) if isinstance(value, str) and name != "soil" else value
+
+
+def _thunder(site, form, now):
+    """Minutes since the last thunder that was reported in this shift, or None."""
+    if form.get("thunder_min") is not None:
+        return form.get("thunder_min")
+    said, entry = site.reading("thunder_min")
+    return None if entry is None or now - entry.at > SHIFT else said + (now - entry.at) / timedelta(minutes=1)
 
 
 def _bowl(site, form):

@@ -26,6 +26,7 @@ from bot.kinds import (
     tightness,
     undo,
     wall,
+    weather,
     why,
 )
 
@@ -39,6 +40,7 @@ KINDS = (
     release.REFUSE,
     size.FIX,
     why.KIND,
+    weather.KIND,
     start.VENT,
     fault.KIND,
     start.FILL,

@@ -24,7 +24,6 @@ FLAGS = {
     "seepage": T_("water"),
     "crack": T_("crack"),
     "engine_in_pit": T_("engine in pit"),
-    "thunder": T_("thunder"),
     "services_checked": T_("cables asked"),
 }
 
@@ -145,7 +144,6 @@ KIND = Kind(
         "act.pump act.petrol",
         "act.fence",
         "part.pit soil",
-        "act.thunder",
         "act.services",
         "danger.water length",
     ),  # fmt: skip
@@ -170,13 +168,6 @@ KIND = Kind(
         Field("engine_in_pit", ("act.pump",), 0, 0, "flag"),
         Field("ladder", ("field.ladder",), 0, 0, "there"),
         Field("services_checked", ("act.services",), 0, 0, "flag"),
-        Field(
-            "thunder",
-            ("act.thunder",),
-            0,
-            0,
-            "flag",
-        ),
     ),
     answer=answer,
     fits=fits,

@@ -37,7 +37,8 @@ def take(line, used, kind, ranges):
         return Ask(kind.name, "unclear_readings", {"text": readings[0].text})
     feet = any(reading.unit in ("ft", "in", "soot") for reading in readings)
     plain, pairs = guesses(events, fields, kind, ranges), in_pairs(events, fields, kind, ranges)
-    feet, found = feet or bool(pairs and not plain), plain + pairs
+    found = plain + pairs
+    feet = feet or bool(found) and all({"unit=ft", "unit=in"} & set(guess.inferred) for guess in found)
     if len(found) == 1 and found[0].unusual:
         return Ask(kind.name, "unit_missing", _named(readings), (_form(found[0], kind, feet),))
     if len(found) == 1 and not (found[0].unnamed and _has_item(line)):

@@ -27,6 +27,7 @@ GRAMMARS = {
     "dung": running.dung,
     "vent": running.vent,
     "fault": running.fault,
+    "weather": running.weather,
     "help": plain.help_,
     "why": plain.why,
     "setting": plain.setting,

@@ -1,6 +1,7 @@
 """A plant being started and in use: dung collected or fed, gas let off, a fault that is told."""
 
 from bot.forms import Ask, Form
+from bot.reading import doubt
 from bot.reading.measures import Measure
 from bot.reading.things import tags_of
 from calc.units import dimension, from_si, si
@@ -40,3 +41,37 @@ def fault(line, used, kind, hints):
     """The symptom that is named; two are told one after the other."""
     named = sorted({tag.partition(".")[2] for tag in tags_of(line) if tag.startswith("fault.")})
     return Form(kind.name, {"symptom": named[0]}) if len(named) == 1 else Ask(kind.name, "one_fault", {})
+
+
+def weather(line, used, kind, hints):
+    """Thunder and how long ago, WBGT or heat index with the work and the day in the heat: "wbgt 27 heavy day 2"."""
+    tags, fields = tags_of(line), {}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.kind == "time" and piece.values:
+            name, unit = ("acclimatised_d", "d") if piece.unit == "d" else ("thunder_min", "min")
+            fields[name] = from_si(si(piece.value, piece.unit), unit)
+            used.add(at)
+    for sign, name in (("act.wbgt", "wbgt_c"), ("act.heat_index", "heat_index_c")):
+        taken = _beside(line, used, sign)
+        fields |= {name: taken} if taken is not None else {}
+    work = next((tag.partition(".")[2] for tag in sorted(tags) if tag.startswith("work.")), None)
+    fields |= {"work": work} if work else {}
+    thunder = next((at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.thunder")), None)
+    if thunder is not None and doubt.denial(line, thunder, "not", paused=True) is not None:
+        return Ask(kind.name, "denied", {"text": " ".join(piece.text for piece in line)[:40]})
+    if thunder is not None and "thunder_min" not in fields:
+        fields["thunder_min"] = 0.0
+    return Form(kind.name, fields)
+
+
+def _beside(line, used, sign):
+    """The bare number or the degrees next to a word, before those behind it, or None."""
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or not piece.has(sign):
+            continue
+        for near in (at + 1, at - 1):
+            found = line[near] if 0 <= near < len(line) and near not in used else None
+            if isinstance(found, Measure) and found.unit in (None, "C") and len(found.values) == 1:
+                used.add(near)
+                return found.value
+    return None
