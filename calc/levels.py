@@ -31,6 +31,80 @@ class Levels:
         return s.WATER_KG_M3 * s.GRAVITY_M_S2 * self.greatest_head_m
 
 
+@dataclass(frozen=True)
+class Standing:
+    """Where the slurry stands under some gas: levels inside and in the outlet [m], gas [m3], its pressure [Pa]."""
+
+    inside_m: float
+    outlet_m: float
+    gas_m3: float
+    pressure_pa: float
+
+
+def displaced(vessel, levels, pushed_m3):
+    """Return the Standing of a plant whose gas has pushed so much slurry into the outlet chamber.
+
+    Parameters
+    ----------
+    vessel : Vessel
+        The digester.
+    levels : Levels
+        Its levels.
+    pushed_m3 : float
+        Slurry pushed out [m3], from 0 at the zero line to the whole store.
+
+    Raises
+    ------
+    OutOfRange
+        If less than nothing or more than the store is pushed out.
+
+    Examples
+    --------
+    >>> from calc.vessel import Vessel
+    >>> tank = Vessel(1.35, 0.70, 1.05, "flat")
+    >>> found = solve(tank, 1.27, 1.7 * 1.3, 0.65)
+    >>> round(displaced(tank, found, 0.0).pressure_pa, 6), round(displaced(tank, found, found.store_m3).inside_m, 3)
+    (0.0, 0.992)
+    """
+    require("pushed_m3", pushed_m3, 0, levels.store_m3, "m3")
+    inside_m = level_of(vessel, volume_below(vessel, levels.zero_line_m) - pushed_m3)
+    depth_m = levels.overflow_m - levels.zero_line_m
+    outlet_m = levels.zero_line_m + depth_m * pushed_m3 / levels.store_m3
+    gas_m3 = vessel.inside_m3 - volume_below(vessel, inside_m)
+    return Standing(inside_m, outlet_m, gas_m3, s.WATER_KG_M3 * s.GRAVITY_M_S2 * (outlet_m - inside_m))
+
+
+def under_pressure(vessel, levels, pressure_pa):
+    """Return the Standing of a plant under a gas pressure.
+
+    Raises
+    ------
+    OutOfRange
+        If the pressure is below zero or above the greatest the plant can stand: slurry would run over.
+
+    Notes
+    -----
+    The pressure rises with every litre pushed out, so halving the interval finds it, to a millionth of a litre.
+
+    Examples
+    --------
+    >>> from calc.vessel import Vessel
+    >>> tank = Vessel(1.35, 0.70, 1.05, "flat")
+    >>> found = under_pressure(tank, solve(tank, 1.27, 1.7 * 1.3, 0.65), 8000)
+    >>> round(found.inside_m, 3), round(found.outlet_m, 3), round(found.gas_m3, 3)
+    (1.023, 1.839, 2.337)
+    """
+    require("pressure_pa", pressure_pa, 0, displaced(vessel, levels, levels.store_m3).pressure_pa, "Pa")
+    low_m3, high_m3 = 0.0, levels.store_m3
+    while high_m3 - low_m3 > 1e-9:
+        middle_m3 = (low_m3 + high_m3) / 2
+        if displaced(vessel, levels, middle_m3).pressure_pa < pressure_pa:
+            low_m3 = middle_m3
+        else:
+            high_m3 = middle_m3
+    return displaced(vessel, levels, high_m3)
+
+
 def solve(vessel, zero_line_m, chamber_area_m2, chamber_depth_m):
     """Return the Levels of a plant whose outlet chamber begins at the zero line.
 

@@ -581,6 +581,36 @@ AIR_HEAT_C = (
 )
 NEW_WORKER_D = _f(7, "d", "days until a worker is used to the heat", "NIOSH14", "", FOUND)
 THUNDER_MIN = _f(30, "min", "wait after the last thunder", "FS3863", "", FOUND)
+# ---- tests of tightness
+WATER_LOSS = (
+    _f(0.01, "1/d", "share of the inside volume lost in a day, above it the test is repeated"),
+    _f(0.02, "1/d", "share of the inside volume lost in a day at most", "AH89", "7.5", FOUND),
+)
+WATER_TEST_H = _f(12, "h", "shortest time between two readings of a water test", "CNP", "12 h without a visible change", FOUND)
+SHAFT_SIDE_M = _f(0.60, "m", "side of the outlet passage and its shaft", "KE", "60 x 60 cm", MEMORY)
+SEALED_DROP = (
+    _f(0.03, "1", "corrected fall of a sealed gas test, of the pressure at the start (0.24 of 8 kPa)", "CNP", "24 h", FOUND),
+    _f(0.04, "1", "corrected fall of a sealed gas test above which it is outside"),
+)
+SEAL_LOSS = (
+    _f(0.02, "1", "gas lost in a day through a water seal at most"),
+    _f(0.04, "1", "gas lost in a day through a water seal above which it is outside"),
+)
+BLIND_FALL_PA = _f(2000, "Pa", "fall that no weather explains, outside also without temperature and barometer")
+TEST_PRESSURE_PA = _f(7500, "Pa", "least pressure of a gas test where the plant stands more")
+SAME_HOUR_H = _f(2, "h", "how far from the same hour of the day a gas test may be read")
+LEGS_APART = _f(0.10, "1", "difference between the movements of both legs of a U-tube, of their mean")
+LEGS_APART_M = _f(0.01, "m", "difference between the movements of both legs of a U-tube that two readings may have")
+PIPE_TEST_PA = _f(10000, "Pa", "air pressure of a pipe test")
+PIPE_TEST_FALL_PA = _f(100, "Pa", "fall of a pipe test at most")
+PIPE_TEST_MIN = _f(15, "min", "time of a pipe test")
+ZERO_C_K = _f(273.15, "K", "0 C", "SI", "2.3.1", FOUND)
+ATMOSPHERE_PA = _f(101325, "Pa", "standard atmosphere", "SI", "table 8 of the 8th edition", FOUND)
+GAS_J_MOL_K = _f(8.314462618, "J/mol K", "molar gas constant", "SI", "2.2", FOUND)
+VAPOUR_PA = _f(611.2, "Pa", "Magnus formula over water, value at 0 C", "-", "", MEMORY)
+VAPOUR_RISE = _f(17.62, "1", "Magnus formula over water", "-", "", MEMORY)
+VAPOUR_C = _f(243.12, "C", "Magnus formula over water", "-", "", MEMORY)
+
 # ---- start and use of a plant
 INOCULUM_SHARE = {  # running slurry or cattle dung in the first fill, of its volume
     "cattle": _f(0.10, "1", "inoculum, cattle dung"),
