@@ -17,7 +17,7 @@ ASKS = {
     "dome_radius_m": T_("dome string nnn nnn nnn cm"),
     "coats": T_("plaster n coats"),
     "water_drop_m": T_("water fell nn cm in nn hours"),
-    "gauge_end_pa": T_("gauge nnn cm after nn hours nnn cm"),
+    "gauge_end_pa": T_("gas test sealed nn cm temp nn air nnnn, same hour next day again"),
     "stove_lit": T_("vented nn cm, twice, then: stove lit"),
 }
 

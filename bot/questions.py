@@ -57,6 +57,8 @@ _TEXTS = {
     "which_units": lambda v: T_("Which units? Send: units metric, or units feet."),
     "how_long": lambda v: T_("How many hours between the two readings? Nothing saved. Send the hours."),
     "gauge_unit": lambda v: T_("Read the water tube in cm, both legs. Nothing saved. Send start and end as nnn cm."),
+    "which_seal": lambda v: T_("Sealed, or water seal? Nothing saved. Send: gas test sealed, or gas test water seal."),
+    "both_legs": lambda v: T_("Both legs: how far did each move from rest? Nothing saved. Send: left nn right nn cm."),
     "one_fault": lambda v: T_("One fault at a time. Nothing saved. Send the first thing that is wrong, as: no gas."),
     "range": lambda v: _out_of_range(v),
     "odd_shape": lambda v: T_(

@@ -39,8 +39,6 @@ _NOT_YET = {
     "inlet": T_("The bot does not check the inlet pipe yet: a 2 m pole must reach the digester."),
     "outlet": T_("The bot does not check the outlet levels yet: level floor and overflow from the peg."),
     "backfill": T_("The bot does not check the fill yet: layers of 15 to 30 cm, even all round."),
-    "water_test": T_("The bot does not judge the water test yet: your supervisor does."),
-    "gas_test": T_("The bot does not judge the gas test yet: your supervisor does."),
     "pipe": T_("The bot does not check gas pipes: only a licensed gas fitter, or the one your programme names, fits and signs."),
     "handover": T_("The bot does not see the plant: send RECORD and go through it with the farmer."),
 }
@@ -74,11 +72,11 @@ STAGES = {
         Stage(
             "water_test", T_("water test"), T_("Fill with water to the zero line."), ("plaster", "inlet", "outlet"),
             wants=("water_drop_m",), hold=HOLD,
-            waits=(Wait("water test", "plaster"),), unchecked=_NOT_YET["water_test"], kinds=("water_test",),
+            waits=(Wait("water test", "plaster"),), kinds=("water_test",),
         ),
         Stage(
             "gas_test", T_("gas test"), T_("Make the gas test with a water tube."), ("water_test", "backfill"), ("gauge_end_pa",), HOLD,
-            unchecked=_NOT_YET["gas_test"], kinds=("gas_test",),
+            kinds=("gas_test",),
         ),
         Stage(
             "pipe", T_("gas pipe"), T_("Let the fitter lay and test the gas pipe."), ("gas_test",), hold=HOLD,

@@ -22,6 +22,8 @@ TITLES = {
     "slab_width_m": (T_("wide"), Text(), Text()),
     "slab_thickness_m": (T_("thick"), Text(), Text()),
     "water_drop_m": (T_("fell"), Text(), Text()),
+    "rain_fall_m": (T_("rain"), Text(), Text()),
+    "pan_fall_m": (T_("pan"), Text(), Text()),
 }
 
 

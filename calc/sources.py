@@ -598,6 +598,7 @@ SEAL_LOSS = (
 )
 BLIND_FALL_PA = _f(2000, "Pa", "fall that no weather explains, outside also without temperature and barometer")
 TEST_PRESSURE_PA = _f(7500, "Pa", "least pressure of a gas test where the plant stands more")
+TEST_PRESSURE_SHARE = _f(0.9, "1", "least pressure of a gas test where the plant stands less, of its greatest")
 SAME_HOUR_H = _f(2, "h", "how far from the same hour of the day a gas test may be read")
 LEGS_APART = _f(0.10, "1", "difference between the movements of both legs of a U-tube, of their mean")
 LEGS_APART_M = _f(0.01, "m", "difference between the movements of both legs of a U-tube that two readings may have")
@@ -639,6 +640,39 @@ MIX_TANK_DAYS = (
     _f(1.5, "d", "useful volume of the mixing tank, in daily feeds", "AH89", "p. 92", FOUND),
     _f(2.0, "d", "useful volume of the mixing tank, in daily feeds", "AH89", "p. 92", FOUND),
 )
+# ---- gas pipe, use of the gas
+GAS_KG_M3 = _f(1.15, "kg/m3", "biogas of 60 % methane, 15 C; 1.113 at 25 C by its molar mass", "-", "", MEMORY)
+GAS_VISCOSITY = _f(1.27e-5, "kg/m/s", "dynamic viscosity of biogas of 60 % methane", "-", "", MEMORY)
+LAMINAR = _f(64, "1", "friction factor x Reynolds number, laminar (Hagen, Poiseuille)", "-", "", MEMORY)
+BLASIUS = _f(0.3164, "1", "friction factor x Reynolds number to the 1/4, smooth pipe (Blasius 1913)", "-", "", MEMORY)
+PIPE_BORE_M = {  # nominal size -> inside
+    "1/2": _f(0.0161, "m", "bore of 1/2 inch medium galvanised pipe, 21.3 less 2 x 2.6 mm", "-", "", MEMORY),
+    "3/4": _f(0.0217, "m", "bore of 3/4 inch medium galvanised pipe, 26.9 less 2 x 2.6 mm", "-", "", MEMORY),
+    "1": _f(0.0273, "m", "bore of 1 inch medium galvanised pipe, 33.7 less 2 x 3.2 mm", "-", "", MEMORY),
+}
+PIPE_FIT = {  # loss at 1 m3/h; it grows with the square of the flow; within 11 % of 24 printed losses, or 0.004 cm per 10 m
+    "1/2": _f(0.295, "cmH2O/m", "loss of 1/2 inch pipe at 1 m3/h, fitted to the table", "AH89", "table 5.13", FOUND),
+    "3/4": _f(0.041, "cmH2O/m", "loss of 3/4 inch pipe at 1 m3/h, fitted to the table", "AH89", "table 5.13", FOUND),
+    "1": _f(0.009, "cmH2O/m", "loss of 1 inch pipe at 1 m3/h, fitted to the table", "AH89", "table 5.13", FOUND),
+}
+PIPE_FITTINGS = _f(1.3, "1", "loss with elbows, tees and cocks, of that of straight pipe")
+PIPE_FLOW_M3_H = _f(2.0, "m3/h", "greatest flow of the table of losses", "AH89", "table 5.13", FOUND)
+PIPE_LENGTH_M = _f(100, "m", "longest pipe of the table of bores", "BD2", "p. 50", MEMORY)
+PIPE_LOSS_PA = _f(500, "Pa", "loss in the gas pipe at most, 5 mbar", "BD2", "p. 49", FOUND)
+STOVE_PRESSURE_PA = _f(500, "Pa", "least pressure at the stove")
+LAMP_GAS_M3_H = _f(0.15, "m3/h", "lamp, 120-150 l/h printed", "EA19", "", FOUND)
+TRAP_MARGIN_M = _f(0.10, "m", "water trap deeper than the greatest head")
+METHANE_J_M3 = _f(35.906e6, "J/m3", "heat of methane, water as vapour", "-", "", MEMORY)
+METHANE_SHARE = _f(0.60, "1", "methane in biogas", "-", "", MEMORY)
+REPLACED = {  # what 1 m3 of biogas replaces, (low, high): the low end is the saving to count on
+    "firewood": (_f(3.5, "kg/m3", "firewood, Indian rule", "-", "", MEMORY), _f(5.0, "kg/m3", "firewood", "CR93", "", FOUND)),
+    "charcoal": (_f(1.46, "kg/m3", "charcoal, Indian rule", "-", "", MEMORY), _f(2.0, "kg/m3", "charcoal", "CR93", "", FOUND)),
+    "kerosene": (
+        _f(0.50, "l/m3", "kerosene", "CR93", "", FOUND),
+        _f(0.69, "l/m3", "kerosene by energy, 20 MJ at 55 % against 35.3 MJ/l at 45 %"),
+    ),
+    "lpg": (_f(0.40, "kg/m3", "LPG", "CR93", "", FOUND), _f(0.43, "kg/m3", "LPG, Indian rule", "-", "", MEMORY)),
+}
 FACT_RANGES = {  # what a reported fact can be at a household plant: (unit, low, high), None is open; common practice, no source
     "depth_m": ("m", 0.10, 10.0),
     "planned_depth_m": ("m", 0.10, 10.0),

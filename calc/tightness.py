@@ -182,7 +182,7 @@ def gas_test(design, sealed, start, end, hours):
     days = round(hours / DAY_H)
     if not days or abs(hours - days * DAY_H) > s.SAME_HOUR_H:
         return Found(NOT_ENOUGH, "same_hour")
-    if start.pressure_pa < min(s.TEST_PRESSURE_PA, design.levels.greatest_pressure_pa) - 1e-6:
+    if start.pressure_pa < min(s.TEST_PRESSURE_PA, s.TEST_PRESSURE_SHARE * design.levels.greatest_pressure_pa) - 1e-6:
         return Found(NOT_ENOUGH, "low_pressure")
     if not (start.complete and end.complete):
         return Found(NOT_ENOUGH, "no_weather")

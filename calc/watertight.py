@@ -77,8 +77,8 @@ def water_day(design, drop_m, hours, rain_m=0.0, pan_m=0.0, start_m=None):
     --------
     >>> from calc.designs import for_gas
     >>> plant = for_gas(2.0)
-    >>> round(water_day(plant, 0.01, 24) - water_missing_m3(plant, 0.01) / plant.vessel.inside_m3, 12)
-    0.0
+    >>> abs(water_day(plant, 0.01, 24) - water_missing_m3(plant, 0.01) / plant.vessel.inside_m3) < 1e-12
+    True
     """
     require("hours", hours, s.WATER_TEST_H, None, "h", s.WATER_TEST_H.source)
     require("rain_m", rain_m, 0, None, "m")

@@ -54,6 +54,7 @@ KINDS = (
     mix.KIND,
     buy.KIND,
     stock.KIND,
+    tightness.PIPE,
     tightness.GAS,
     tightness.WATER,
     coats.KIND,

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from bot.forms import Ask, Confirm, Form, Understood, Unread
-from bot.reading import danger, doubt, lengths, marks, orders, plain, running, things
+from bot.reading import danger, doubt, gauge, lengths, marks, orders, plain, running, things
 from bot.reading.clean import LONGEST, clean
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
@@ -13,7 +13,7 @@ GRAMMARS = {
     "size": things.size,
     "stock": things.stock,
     "fix": things.fix,
-    "gauge": things.gauge,
+    "gauge": gauge.take,
     "enter": things.enter,
     "mix": orders.mix,
     "buy": orders.buy,

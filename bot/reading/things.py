@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 
 from bot.forms import Ask, Form
 from bot.reading.measures import COUNTED, Measure
-from calc.units import dimension, from_si, si
+from calc.units import from_si, si
 
 VOLUMES = {"sand", "gravel", "stone"}
 WHOLE = {"bricks", "mesh", "bar", "paint", "inlet_pipe"}
@@ -225,30 +225,6 @@ def fix(line, used, kind, hints):
     built = next((name for tag, name in dome.items() if tag in tags), None)
     form = next((tag.partition(".")[2] for tag in sorted(tags) if tag.startswith("shape.")), None)
     return Form(kind.name, fields | ({"dome": built} if built else {}) | ({"shape": form} if form else {}))
-
-
-def gauge(line, used, kind, hints):
-    """The water tube at the start and at the end of a gas test, and the hours between."""
-    readings = [at for at, p in enumerate(line) if isinstance(p, Measure) and (p.unit is None or p.kind in ("length", "pressure"))]
-    fields, inferred = {}, ()
-    for at, piece in enumerate(line):
-        if isinstance(piece, Measure) and piece.kind == "time" and piece.values:
-            fields["wait_h"] = from_si(si(piece.value, piece.unit), "h")
-            used.add(at)
-    fell = len(readings) == 1 and "act.fell" in tags_of(line)  # by how much, not from where
-    if fell or not 1 <= len(readings) <= 2 or any(len(line[at].values) != 1 for at in readings):
-        return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})
-    units = [line[at].unit for at in readings]
-    if units[0] is None:
-        return Ask(kind.name, "gauge_unit", {})
-    if len(units) == 2 and units[1] is None:
-        units[1], inferred = units[0], (f"end_unit={'cmH2O' if units[0] == 'cm' else units[0]}",)
-    for name, at, unit in zip(("gauge_start_pa", "gauge_end_pa"), readings, units, strict=False):
-        if unit is None or (unit != "cm" and dimension(unit) != "pressure"):
-            return Ask(kind.name, "gauge_unit", {})
-        fields[name] = si(line[at].value, "cmH2O" if unit == "cm" else unit)
-    used.update(readings)
-    return Form(kind.name, fields, inferred)
 
 
 def enter(line, used, kind, hints):

@@ -1,0 +1,106 @@
+"""A gas or pipe test told in one line: the water tube, its legs, the hours, the weather, how the plant was closed."""
+
+from bot.forms import Ask, Form
+from bot.reading.measures import Measure
+from bot.reading.things import tags_of
+from calc.units import dimension, from_si, si
+
+BAROMETER = (600, 1100)  # hectopascal: a bare number beside its word lies here
+
+
+def take(line, used, kind, hints):
+    """Gauge at the start and at the end, or both legs of the tube; hours; temperature and barometer; sealed or not."""
+    fields = _weather(line, used) | _time(line, used)
+    tags = tags_of(line)
+    if "act.sealed" in tags or "act.open_seal" in tags:
+        if {"act.sealed", "act.open_seal"} <= tags:
+            return Ask(kind.name, "which_seal", {})
+        fields["sealed"] = "yes" if "act.sealed" in tags else "no"
+    if "act.compressor" in tags:
+        fields["press_source"] = "compressor"
+    if "act.begin" in tags:
+        fields["begin"] = "yes"
+    legs = _legs(line, used, kind)
+    if legs is not None:
+        return legs if isinstance(legs, Ask) else Form(kind.name, legs | fields)
+    readings = [at for at, p in enumerate(line) if at not in used and _reads(p)]
+    if not readings and set(fields) - {"wait_h"}:
+        return Form(kind.name, fields)
+    return _gauges(line, used, kind, readings, fields)
+
+
+def _reads(piece):
+    return isinstance(piece, Measure) and (piece.unit is None or piece.kind in ("length", "pressure"))
+
+
+def _time(line, used):
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.kind == "time" and piece.values:
+            used.add(at)
+            return {"wait_h": from_si(si(piece.value, piece.unit), "h")}
+    return {}
+
+
+def _weather(line, used):
+    """Degrees, one or two, and the barometer."""
+    degrees = [at for at, p in enumerate(line) if isinstance(p, Measure) and p.kind == "C" and p.values]
+    degrees += [at for at in _beside(line, "act.temp") if at not in degrees and line[at].unit is None and 0 <= line[at].value <= 60]
+    fields = {name: line[at].value for name, at in zip(("temp_c", "end_temp_c"), sorted(degrees), strict=False)}
+    used.update(sorted(degrees)[:2])
+    air = [at for at in _beside(line, "act.barometer") if at not in used and line[at].unit in (None, "mbar")]
+    air = [at for at in air if BAROMETER[0] <= line[at].value <= BAROMETER[1]]
+    fields |= {name: si(line[at].value, "mbar") for name, at in zip(("barometer_pa", "end_barometer_pa"), air, strict=False)}
+    used.update(air[:2])
+    return fields
+
+
+def _beside(line, sign):
+    """The places of one or two numbers right behind a word."""
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or not piece.has(sign):
+            continue
+        for near in (at + 1, at + 2):
+            if near < len(line) and isinstance(line[near], Measure) and len(line[near].values) == 1:
+                yield near
+            else:
+                break
+
+
+def _legs(line, used, kind):
+    """{gauge_start_pa} of both legs, an Ask where one is missing or they did not move alike; None where no leg is named."""
+    found = {}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or not piece.has("leg"):
+            continue
+        behind = line[at + 1] if at + 1 < len(line) else None
+        if not isinstance(behind, Measure) or len(behind.values) != 1:
+            return Ask(kind.name, "both_legs", {})
+        found[piece.concept("leg")] = at + 1
+    if not found:
+        return None
+    if set(found) != {"left", "right"}:
+        return Ask(kind.name, "both_legs", {})
+    units = {line[at].unit for at in found.values()} - {None}
+    if len(units) != 1 or dimension(min(units)) != "length":
+        return Ask(kind.name, "gauge_unit", {})
+    used.update(found.values())
+    unit = min(units)
+    return {f"leg_{name}_m": si(line[at].value, unit) for name, at in found.items()}
+
+
+def _gauges(line, used, kind, readings, fields):
+    inferred = ()
+    fell = len(readings) == 1 and "act.fell" in tags_of(line)  # by how much, not from where
+    if fell or not 1 <= len(readings) <= 2 or any(len(line[at].values) != 1 for at in readings):
+        return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})
+    units = [line[at].unit for at in readings]
+    if units[0] is None:
+        return Ask(kind.name, "gauge_unit", {})
+    if len(units) == 2 and units[1] is None:
+        units[1], inferred = units[0], (f"end_unit={'cmH2O' if units[0] == 'cm' else units[0]}",)
+    for name, at, unit in zip(("gauge_start_pa", "gauge_end_pa"), readings, units, strict=False):
+        if unit is None or (unit != "cm" and dimension(unit) != "pressure"):
+            return Ask(kind.name, "gauge_unit", {})
+        fields[name] = si(line[at].value, "cmH2O" if unit == "cm" else unit)
+    used.update(readings)
+    return Form(kind.name, fields, inferred)
