@@ -887,6 +887,10 @@ _USE = N_(
     "USE: gas smell = no flame, no switch, valve shut, all out. Blue flame only. Room with two vents. Covers on. "
     "Nobody inside, ever. Wash hands."
 )
+_PIPE = N_(
+    "PIPE: only the gas fitter fits, soap-tests and signs. Main valve shut until then. Trap at the lowest point, cock at each "
+    "stove. No flame. Smell = all out."
+)
 CARDS = {  # stage -> what its first message says, in one SMS
     "pit": _DIG,
     "wall": _WALL,
@@ -895,6 +899,7 @@ CARDS = {  # stage -> what its first message says, in one SMS
     "plaster": _INSIDE,
     "water_test": _TEST,
     "gas_test": _TEST,
+    "pipe": _PIPE,
     "first_fill": _START,
     "first_gas": _START,
     "handover": _USE,

@@ -235,9 +235,10 @@ class Head:
     """A pressure [Pa] as the height of a water column, the way a site reads it: "82 cm water"."""
 
     value_pa: float
+    digits: int = 0
 
     def show(self, reader):
-        return f"{plain(from_si(self.value_pa, 'cmH2O'), 0)} cm water"
+        return f"{plain(from_si(self.value_pa, 'cmH2O'), self.digits)} cm water"
 
 
 @dataclass(frozen=True)

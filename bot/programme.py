@@ -41,6 +41,9 @@ class Head(Strict):
     bag_kg: Positive | None = None
     bucket: str = "bucket"
     strip_d: Annotated[float, Field(ge=7)] | None = None
+    crew_masons: Annotated[int, Field(ge=0, le=10)] | None = None
+    crew_labourers: Annotated[int, Field(ge=0, le=30)] | None = None
+    working_days_per_week: Annotated[int, Field(ge=1, le=7)] = 6
 
     @field_validator("zone")
     @classmethod

@@ -59,6 +59,14 @@ _TEXTS = {
     "gauge_unit": lambda v: T_("Read the water tube in cm, both legs. Nothing saved. Send start and end as nnn cm."),
     "which_seal": lambda v: T_("Sealed, or water seal? Nothing saved. Send: gas test sealed, or gas test water seal."),
     "both_legs": lambda v: T_("Both legs: how far did each move from rest? Nothing saved. Send: left nn right nn cm."),
+    "pipe_length": lambda v: T_("How long is the gas pipe? Nothing saved. Send its length in m, then stoves and lamps that burn at once."),
+    "pipe_inches": lambda v: T_("Pipe %(text)s: which size in inches, half, three quarter or one? Nothing saved. Or leave it out.", **v),
+    "which_burners": lambda v: T_("How many stoves, how many lamps burn at the same time? Nothing saved. Send a number before each."),
+    "cooking_times": lambda v: T_(
+        "%(text)s: when does it burn? Nothing saved. Send from - to for each time, 24-hour clock or am and pm, then the stoves.", **v
+    ),
+    "crew_unclear": lambda v: T_("How many masons, how many labourers? Nothing saved. Send: crew n mason n labour."),
+    "how_many_days": lambda v: T_("How many days? Nothing saved. Send: n days lost, or: no work n days."),
     "one_fault": lambda v: T_("One fault at a time. Nothing saved. Send the first thing that is wrong, as: no gas."),
     "range": lambda v: _out_of_range(v),
     "odd_shape": lambda v: T_(

@@ -33,6 +33,9 @@ class Rules:
     packs: dict = field(default_factory=dict)
     tolerances: dict = field(default_factory=dict)
     strip_d: float | None = None
+    crew_masons: int | None = None
+    crew_labourers: int | None = None
+    working_days_per_week: int = 6
     prices: tuple = ()
 
 
@@ -112,10 +115,10 @@ class Site:
         """The last live entry of one of these kinds, or None."""
         return next((entry for entry in reversed(self.live) if entry.kind in kinds), None)
 
-    def reading(self, name):
-        """(value, entry) of the last live reading of a field, or (None, None)."""
+    def reading(self, name, kinds=()):
+        """(value, entry) of the last live reading of a field, of these kinds where some are named, or (None, None)."""
         for entry in reversed(self.live):
-            if entry.kind not in ("release", "undo") and name in entry.fields:
+            if entry.kind not in ("release", "undo") and name in entry.fields and (not kinds or entry.kind in kinds):
                 return entry.fields[name], entry
         return None, None
 

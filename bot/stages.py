@@ -35,9 +35,6 @@ class Stage:
 
 _NOT_YET = {
     "site": T_("The bot does not check distances yet: measure well, house, trees with your supervisor."),
-    "layout": T_("The bot does not check the setting out yet: measure both diagonals and the centre peg."),
-    "inlet": T_("The bot does not check the inlet pipe yet: a 2 m pole must reach the digester."),
-    "outlet": T_("The bot does not check the outlet levels yet: level floor and overflow from the peg."),
     "backfill": T_("The bot does not check the fill yet: layers of 15 to 30 cm, even all round."),
     "pipe": T_("The bot does not check gas pipes: only a licensed gas fitter, or the one your programme names, fits and signs."),
     "handover": T_("The bot does not see the plant: send RECORD and go through it with the farmer."),
@@ -47,7 +44,7 @@ STAGES = {
     stage.name: stage
     for stage in (
         Stage("site", T_("site"), T_("Choose the site: 30 m from a well, 3 m from a house."), unchecked=_NOT_YET["site"]),
-        Stage("layout", T_("layout"), T_("Set out pit, inlet and outlet in one line."), ("site",), unchecked=_NOT_YET["layout"]),
+        Stage("layout", T_("layout"), T_("Set out pit, inlet and outlet in one line; send: layout, sides and diagonals."), ("site",)),
         Stage("pit", T_("pit"), T_("Dig the pit."), ("layout",), ("pit_depth_m", "pit_dia_m"), HOLD, kinds=("pit",)),
         Stage("base", T_("base"), T_("Cast the base."), ("pit",), ("base_thick_m",), WITNESS, kinds=("base",)),
         Stage(
@@ -58,8 +55,11 @@ STAGES = {
             "dome", T_("dome"), T_("Build the dome."), ("wall",), ("dome_radius_m", "dome_height_m"), HOLD,
             (Wait("wall on base", "base"), Wait("dome on wall", "wall")), kinds=("dome",),
         ),
-        Stage("inlet", T_("inlet"), T_("Build the mixing tank and lay the inlet pipe."), ("base",), unchecked=_NOT_YET["inlet"]),
-        Stage("outlet", T_("outlet"), T_("Build the outlet chamber."), ("base",), hold=WITNESS, unchecked=_NOT_YET["outlet"]),
+        Stage("inlet", T_("inlet"), T_("Build the mixing tank, lay the inlet pipe; send: inlet pipe, its end and slope."), ("base",)),
+        Stage(
+            "outlet", T_("outlet"), T_("Build the outlet chamber; send: outlet floor, overflow, cm below the string."), ("base",),
+            hold=WITNESS,
+        ),
         Stage(
             "plaster", T_("plaster"), T_("Plaster inside, coat by coat."), ("dome",), ("coats",), HOLD,
             (Wait("tight plaster on masonry", "dome"), Wait("strip dome", "dome")), kinds=("coats",),

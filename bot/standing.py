@@ -90,7 +90,7 @@ def standing(stage, site, now=None):
 def _readings(stage, site):
     missing, outside = [], []
     for name in stage.wants:
-        values, entry = site.reading(name)
+        values, entry = site.reading(name, stage.kinds if name in JUDGED else ())
         if values is None:
             if limits(site, name) is not None or name not in PLANNED:
                 missing.append((name, s.READINGS_WANTED.get(name, 1)))
@@ -126,7 +126,7 @@ def _waits(stage, site, now):
     """(the moment the longest wait is over, its event, the waits without a date) before a stage may begin."""
     ends, undated = [], []
     for wait in stage.waits:
-        if not _concerns(wait, site):
+        if not concerns(wait, site):
             continue
         done = done_at(wait.since, site)
         if done is not None:
@@ -137,7 +137,7 @@ def _waits(stage, site, now):
     return *(max(over) if over else (None, None)), tuple(undated)
 
 
-def _concerns(wait, site):
+def concerns(wait, site):
     """A mould is struck only under concrete and ferrocement; a wall on the base only where there is one."""
     made = site.design
     if not applies(STAGES[wait.since], site):

@@ -197,7 +197,7 @@ def trap_leg_m(greatest_pressure_pa):
 
 def _covered(flow_m3_h, length_m):
     require("flow_m3_h", flow_m3_h, 0, s.PIPE_FLOW_M3_H, "m3/h", s.PIPE_FLOW_M3_H.source)
-    require("length_m", length_m, 1e-9, s.PIPE_LENGTH_M, "m", s.PIPE_LENGTH_M.source)
+    require("pipe_length_m", length_m, 1e-9, s.PIPE_LENGTH_M, "m", s.PIPE_LENGTH_M.source)
 
 
 def _known(size):

@@ -581,12 +581,67 @@ AIR_HEAT_C = (
 )
 NEW_WORKER_D = _f(7, "d", "days until a worker is used to the heat", "NIOSH14", "", FOUND)
 THUNDER_MIN = _f(30, "min", "wait after the last thunder", "FS3863", "", FOUND)
+# ---- work by hand: (mason, labourer with water carrier) in person-days
+BRICKWORK_D_M3 = (
+    _f(0.94, "d/m3", "mason, brickwork", "LAB", "0.94", FOUND),
+    _f(2.00, "d/m3", "labourer and water carrier, brickwork, 1.80 + 0.20", "LAB", "1.80, 0.20", FOUND),
+)
+CONCRETE_D_M3 = (
+    _f(0.10, "d/m3", "mason, mixing and placing concrete", "LAB", "0.10", FOUND),
+    _f(2.33, "d/m3", "labourer and water carrier, concrete, 1.63 + 0.70", "LAB", "1.63, 0.70", FOUND),
+)
+SLAB_D_M3 = (
+    _f(0.17, "d/m3", "mason, reinforced concrete", "LAB", "0.17", FOUND),
+    _f(2.90, "d/m3", "labourer and water carrier, reinforced concrete, 2.00 + 0.90", "LAB", "2.00, 0.90", FOUND),
+)
+PLASTER_D_M2 = (_f(0.10, "d/m2", "mason, a coat of plaster, 10 m2 a day"), _f(0.10, "d/m2", "labourer, a coat of plaster"))
+FERROCEMENT_D_M2 = (_f(0.40, "d/m2", "mason, mesh and mortar"), _f(0.40, "d/m2", "labourer, mesh and mortar"))
+MOULD_D_M2 = (_f(0.05, "d/m2", "mason, earth mould or form"), _f(0.25, "d/m2", "labourer, earth mould or form"))
+SMALL_D = {  # stage: (mason, labourer), with a household plant of any size
+    "layout": (_f(0.5, "d", "setting out"), _f(0.5, "d", "setting out")),
+    "pipe": (_f(1.0, "d", "gas fitter, pipe to the kitchen"), _f(1.0, "d", "trench")),
+    "water_test": (_f(0.5, "d", "water test, reading"), _f(1.0, "d", "water test, filling")),
+    "gas_test": (_f(0.5, "d", "gas test"), _f(0.5, "d", "gas test")),
+    "first_fill": (_f(0.0, "d", "first fill"), _f(2.0, "d", "first fill")),
+    "first_gas": (_f(0.5, "d", "first gas"), _f(0.0, "d", "first gas")),
+    "handover": (_f(0.5, "d", "handover"), _f(0.0, "d", "handover")),
+}
+
+TEST_DAYS = {  # calendar days a test takes whatever the crew
+    "water_test": _f(2.5, "d", "water test: to soak, and two days"),
+    "gas_test": _f(1.5, "d", "gas test: a day from the same hour to the same hour"),
+}
+
+# ---- setting out
+DIAGONALS_M = _f(0.010, "m", "difference of diagonals, and of the third side of 3-4-5, that is allowed", "-", "", MEMORY)
+DIAGONALS_SHARE = _f(1 / 500, "1", "the same, of the longer side, where that is more", "-", "", MEMORY)
+TUBE_M = _f(0.003, "m", "a water tube, one set-up", "-", "", MEMORY)
+LOOP_M = _f(0.005, "m", "closing error of a loop of heights, times the root of its set-ups", "-", "", MEMORY)
+RADII_LEAST = _f(6, "1", "radii that show roundness")
+OFF_CENTRE_SHARE = _f(0.05, "1", "centre off its peg, of the radius, up to which the linear fit of a circle holds")
+OFF_CENTRE_M = _f(0.010, "m", "centre off its peg that is allowed", "-", "", MEMORY)
+OUT_OF_ROUND_M = _f(0.020, "m", "out of round that is allowed", "-", "", MEMORY)
+OUT_OF_ROUND_SHARE = _f(0.01, "1", "the same, of the radius, where that is more", "-", "", MEMORY)
+OUTLET_LEVEL_M = (
+    _f(0.005, "m", "overflow and outlet floor off their level"),
+    _f(0.010, "m", "overflow and outlet floor off their level, above it the lip is rebuilt"),
+)
+INLET_END_RANGE_M = (
+    _f(0.30, "m", "lower end of the inlet pipe over the floor, least"),
+    _f(0.50, "m", "lower end of the inlet pipe over the floor, most"),
+)
+INLET_SLOPE_DEG = (
+    _f(30, "deg", "slope of the inlet pipe, least", "-", "", MEMORY),
+    _f(60, "deg", "slope of the inlet pipe, preferred", "-", "", MEMORY),
+)
+
 # ---- tests of tightness
 WATER_LOSS = (
     _f(0.01, "1/d", "share of the inside volume lost in a day, above it the test is repeated"),
     _f(0.02, "1/d", "share of the inside volume lost in a day at most", "AH89", "7.5", FOUND),
 )
 WATER_TEST_H = _f(12, "h", "shortest time between two readings of a water test", "CNP", "12 h without a visible change", FOUND)
+WATER_FALL_M = _f(0.002, "m", "measuring uncertainty of the fall of a water level, read twice at a mark on the wall")
 SHAFT_SIDE_M = _f(0.60, "m", "side of the outlet passage and its shaft", "KE", "60 x 60 cm", MEMORY)
 SEALED_DROP = (
     _f(0.03, "1", "corrected fall of a sealed gas test, of the pressure at the start (0.24 of 8 kPa)", "CNP", "24 h", FOUND),
@@ -596,18 +651,22 @@ SEAL_LOSS = (
     _f(0.02, "1", "gas lost in a day through a water seal at most"),
     _f(0.04, "1", "gas lost in a day through a water seal above which it is outside"),
 )
-BLIND_FALL_PA = _f(2000, "Pa", "fall that no weather explains, outside also without temperature and barometer")
+SETTLE_H = _f(1, "h", "time after pumping in which a gauge is read anew, the gas cools and the reading settles")
+BAROMETERS_PA = (
+    _f(60000, "Pa", "barometer at 4000 m above the sea, a low one"),
+    _f(106000, "Pa", "barometer at the sea, a high one"),
+)
+BLIND_FALL_PA = _f(2000, "Pa", "fall that is outside also without temperature and barometer")
 TEST_PRESSURE_PA = _f(7500, "Pa", "least pressure of a gas test where the plant stands more")
 TEST_PRESSURE_SHARE = _f(0.9, "1", "least pressure of a gas test where the plant stands less, of its greatest")
 SAME_HOUR_H = _f(2, "h", "how far from the same hour of the day a gas test may be read")
 LEGS_APART = _f(0.10, "1", "difference between the movements of both legs of a U-tube, of their mean")
 LEGS_APART_M = _f(0.01, "m", "difference between the movements of both legs of a U-tube that two readings may have")
 PIPE_TEST_PA = _f(10000, "Pa", "air pressure of a pipe test")
+PIPE_TEST_SHARE = _f(1.5, "1", "air pressure of a pipe test, of the greatest of the plant, where that is more")
 PIPE_TEST_FALL_PA = _f(100, "Pa", "fall of a pipe test at most")
 PIPE_TEST_MIN = _f(15, "min", "time of a pipe test")
-ZERO_C_K = _f(273.15, "K", "0 C", "SI", "2.3.1", FOUND)
 ATMOSPHERE_PA = _f(101325, "Pa", "standard atmosphere", "SI", "table 8 of the 8th edition", FOUND)
-GAS_J_MOL_K = _f(8.314462618, "J/mol K", "molar gas constant", "SI", "2.2", FOUND)
 VAPOUR_PA = _f(611.2, "Pa", "Magnus formula over water, value at 0 C", "-", "", MEMORY)
 VAPOUR_RISE = _f(17.62, "1", "Magnus formula over water", "-", "", MEMORY)
 VAPOUR_C = _f(243.12, "C", "Magnus formula over water", "-", "", MEMORY)
@@ -635,10 +694,6 @@ VENTED_HEAD_M = _f(0.50, "m", "head of water that counts as a filling of gas")
 FEED_KG_M3 = (
     _f(5, "kg/m3", "dung a day and volume inside, below it underfed"),
     _f(9, "kg/m3", "dung a day and volume inside, above it slurry comes out raw"),
-)
-MIX_TANK_DAYS = (
-    _f(1.5, "d", "useful volume of the mixing tank, in daily feeds", "AH89", "p. 92", FOUND),
-    _f(2.0, "d", "useful volume of the mixing tank, in daily feeds", "AH89", "p. 92", FOUND),
 )
 # ---- gas pipe, use of the gas
 GAS_KG_M3 = _f(1.15, "kg/m3", "biogas of 60 % methane, 15 C; 1.113 at 25 C by its molar mass", "-", "", MEMORY)

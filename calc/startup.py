@@ -165,5 +165,5 @@ def mixing_tank_l(feed):
     (144.0, 192.0)
     """
     day_l = from_si(feed.slurry_m3_per_day, "l")
-    least, most = s.MIX_TANK_DAYS
+    least, most = s.MIXING_TANK_DAYS
     return least * day_l, most * day_l

@@ -44,7 +44,7 @@ def clean(text):
     text = "".join(_digit(char) for char in unicodedata.normalize("NFD", text) if not "\u0300" <= char <= "\u036f")
     for written, word in ((r"(?<![a-z])m3", "cum"), (r"(?<![a-z])m2", "sqm"), (r"(?<![a-z\d])ft3", "cft"), (r"(?<![a-z\d])ft2", "sqft")):
         text = re.sub(rf"{written}(?![\da-z])", f" {word} ", text)  # 10ft2 is ten feet two
-    text = re.sub(r"(?<![a-z])(?:c\.m|m\.m|f\.t|k\.g)(?![a-z])\.?", lambda match: match.group().replace(".", ""), text)
+    text = re.sub(r"(?<![a-z])(?:c\.m|m\.m|f\.t|k\.g|a\.m|p\.m)(?![a-z])\.?", lambda match: match.group().replace(".", ""), text)
     text = _RUN.sub(_lookalikes, text)
     text = re.sub(r"(?<=[a-z])n't\b", "nt", text).replace("''", '"')
     text = re.sub(r"(?<=[a-z])'(?=[a-z])", " ", text)

@@ -3,6 +3,7 @@
 from bot.reading import doubt
 from bot.reading.measures import Measure
 
+TESTS = ("part.water_test", "part.gas_test")
 ORDER = ("fall", "gas", "crack", "sick", "fire", "water", "child")
 
 
@@ -14,7 +15,7 @@ def heard(line):
             continue
         kinds = {tag.partition(".")[2] for tag in piece.tags if tag.startswith("danger.")}
         kinds |= _fell(line, at)
-        if kinds and not _denied(line, at) and not _measured_drop(line, piece) and not _counted(line, at, kinds):
+        if kinds and not _denied(line, at) and not _measured_drop(line, at) and not _counted(line, at, kinds):
             found |= kinds
     return tuple(kind for kind in ORDER if kind in found)
 
@@ -37,7 +38,8 @@ def _fell(line, at):
         return set()
     near = [piece for piece in line[max(at - 2, 0) : at] if not isinstance(piece, Measure)]
     person = any(piece.has("person", "role", "animal.people") for piece in near)
-    works = any(piece.has("part", "item.bricks", "item.stone", "act.soil") for piece in near) and not _tested(line)
+    works = any(piece.has("part", "item.bricks", "item.stone", "act.soil") and not piece.has(*TESTS) for piece in near)
+    works = works and not _tested(line)
     return ({"fall"} if person else set()) | ({"crack"} if works else set())
 
 
@@ -45,11 +47,12 @@ def _tested(line):
     return any(not isinstance(piece, Measure) and piece.has("item.water", "act.gauge") for piece in line)
 
 
-def _measured_drop(line, piece):
-    """Water or a gauge that fell so many centimetres is a test reading, not an accident."""
-    if not piece.has("act.fell") and not piece.has("act.cure"):
+def _measured_drop(line, at):
+    """Water or a gauge that fell so many centimetres, or a test right before the word, is a reading, not an accident."""
+    if not line[at].has("act.fell") and not line[at].has("act.cure"):
         return False
-    return _tested(line) and any(isinstance(p, Measure) and p.unit for p in line)
+    near = [piece for piece in line[max(at - 2, 0) : at] if not isinstance(piece, Measure)]
+    return (_tested(line) or any(piece.has(*TESTS) for piece in near)) and any(isinstance(p, Measure) and p.unit for p in line)
 
 
 def _counted(line, at, kinds):

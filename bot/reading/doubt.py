@@ -3,7 +3,7 @@
 from bot.forms import Ask
 from bot.reading.measures import Measure
 
-KEPT = ("lengths", "stock", "gauge", "dung", "vent", "weather")  # grammars whose numbers go into the log
+KEPT = ("lengths", "stock", "gauge", "dung", "vent", "weather", "pegs", "crew", "idle")  # grammars whose numbers go into the log
 ASKED = ("mix", "size")  # grammars whose numbers the bot only reckons with
 STAGE_ONLY = ("unsure.begun", "unsure.when", "unsure.but")  # leave a stage open, not a reading
 PAUSES = (",", ":", "-", ";", "=", ".", "?")

@@ -1,11 +1,14 @@
 """A gas or pipe test told in one line: the water tube, its legs, the hours, the weather, how the plant was closed."""
 
+from dataclasses import replace
+
 from bot.forms import Ask, Form
 from bot.reading.measures import Measure
 from bot.reading.things import tags_of
 from calc.units import dimension, from_si, si
 
-BAROMETER = (600, 1100)  # hectopascal: a bare number beside its word lies here
+LEG_M = (0.05, 0.75)  # without a unit a leg that moved lies here: twice as much is the most a household plant is pressed to
+BAROMETER = (600, 1060)  # hectopascal: a bare number beside its word lies here
 
 
 def take(line, used, kind, hints):
@@ -22,7 +25,7 @@ def take(line, used, kind, hints):
         fields["begin"] = "yes"
     legs = _legs(line, used, kind)
     if legs is not None:
-        return legs if isinstance(legs, Ask) else Form(kind.name, legs | fields)
+        return legs if isinstance(legs, Ask) else replace(legs, fields=legs.fields | fields)
     readings = [at for at, p in enumerate(line) if at not in used and _reads(p)]
     if not readings and set(fields) - {"wait_h"}:
         return Form(kind.name, fields)
@@ -67,25 +70,24 @@ def _beside(line, sign):
 
 
 def _legs(line, used, kind):
-    """{gauge_start_pa} of both legs, an Ask where one is missing or they did not move alike; None where no leg is named."""
-    found = {}
-    for at, piece in enumerate(line):
-        if isinstance(piece, Measure) or not piece.has("leg"):
-            continue
-        behind = line[at + 1] if at + 1 < len(line) else None
-        if not isinstance(behind, Measure) or len(behind.values) != 1:
-            return Ask(kind.name, "both_legs", {})
-        found[piece.concept("leg")] = at + 1
-    if not found:
+    """A Form with what both legs moved, an Ask where one is missing or the unit is not known; None where no leg is named."""
+    sides = [piece.concept("leg") for piece in line if not isinstance(piece, Measure) and piece.has("leg")]
+    if not sides:
         return None
-    if set(found) != {"left", "right"}:
+    places = {side: [at for at in _beside(line, f"leg.{side}") if at not in used and _reads(line[at])] for side in sides}
+    pair = places["both"] if sides == ["both"] else [at for side in ("left", "right") for at in places.get(side, ())[:1]]
+    pair = pair * 2 if sides == ["both"] and len(pair) == 1 else pair
+    if len(pair) != 2 or len(sides) != len(set(sides)) or not set(sides) <= {"left", "right", "both"}:
         return Ask(kind.name, "both_legs", {})
-    units = {line[at].unit for at in found.values()} - {None}
+    units, inferred = {line[at].unit for at in pair} - {None}, ()
+    if not units:
+        units = {unit for unit in ("mm", "cm", "m", "in") if all(LEG_M[0] <= si(line[at].value, unit) <= LEG_M[1] for at in pair)}
+        inferred = tuple(f"leg_unit={unit}" for unit in sorted(units))
     if len(units) != 1 or dimension(min(units)) != "length":
         return Ask(kind.name, "gauge_unit", {})
-    used.update(found.values())
-    unit = min(units)
-    return {f"leg_{name}_m": si(line[at].value, unit) for name, at in found.items()}
+    used.update(pair)
+    left, right = pair
+    return Form(kind.name, {"leg_left_m": si(line[left].value, min(units)), "leg_right_m": si(line[right].value, min(units))}, inferred)
 
 
 def _gauges(line, used, kind, readings, fields):

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from bot.forms import Ask, Confirm, Form, Understood, Unread
-from bot.reading import danger, doubt, gauge, lengths, marks, orders, plain, running, things
+from bot.reading import danger, doubt, gas, gauge, lengths, marks, orders, pegs, plain, running, things
 from bot.reading.clean import LONGEST, clean
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
@@ -28,6 +28,12 @@ GRAMMARS = {
     "vent": running.vent,
     "fault": running.fault,
     "weather": running.weather,
+    "crew": running.crew,
+    "idle": running.idle,
+    "pipe": gas.pipe,
+    "use": gas.use,
+    "replaces": gas.replaces,
+    "pegs": pegs.take,
     "help": plain.help_,
     "why": plain.why,
     "setting": plain.setting,

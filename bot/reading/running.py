@@ -75,3 +75,28 @@ def _beside(line, used, sign):
                 used.add(near)
                 return found.value
     return None
+
+
+def crew(line, used, kind, hints):
+    """How many masons and labourers: "crew 1 mason 2 labour", "mason 1 labour 2"."""
+    fields, numbers = {}, [at for at, piece in enumerate(line) if isinstance(piece, Measure)]
+    whose = [at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("role.mason", "crew")]
+    if len(numbers) != len(whose):
+        return Ask(kind.name, "crew_unclear", {})
+    for at, who in zip(numbers, whose, strict=True):
+        name, number = "masons" if line[who].has("role.mason") else "labourers", line[at]
+        if name in fields or number.unit not in (None, "piece") or number.value is None or number.value % 1:
+            return Ask(kind.name, "crew_unclear", {})
+        fields[name] = int(number.value)
+        used.add(at)
+    return Form(kind.name, fields) if fields else Ask(kind.name, "crew_unclear", {})
+
+
+def idle(line, used, kind, hints):
+    """Days lost, or days to come without work."""
+    days = [at for at, piece in enumerate(line) if isinstance(piece, Measure) and piece.unit == "d" and len(piece.values) == 1]
+    if len(days) != 1:
+        return Ask(kind.name, "how_many_days", {})
+    used.update(days)
+    to_come = {"to_come": "yes"} if "act.no_work" in tags_of(line) else {}
+    return Form(kind.name, {"idle_d": line[days[0]].value} | to_come)

@@ -15,7 +15,7 @@ _DOUBLED = re.compile(r"([a-z])\1+")
 # a slip of the pen never makes a number or a denial; one that comes near to either makes the line doubtful
 _FUZZY = {
     "part", "field", "item", "animal", "act", "material", "filler", "day", "unsure", "danger", "harmless", "spot", "person", "role", "same",
-    "but", "order", "unit", "fraction", "language",
+    "but", "order", "unit", "fraction", "language", "burner", "fuel", "daypart",
 }  # fmt: skip
 _DOUBTFUL = frozenset({"unsure.unsure"})
 _NAMING = {"act.join", "act.admit"}

@@ -8,7 +8,7 @@ from calc import sources as s
 from calc.units import si
 
 MARKS = {s.FOUND, s.MEMORY, s.PRACTICE}
-PLAIN = {"1", "s2", "C", "y", "J", "mol", "N", "months"}  # units of figures that nobody sends in a message
+PLAIN = {"deg", "1", "s2", "C", "y", "J", "mol", "N", "months"}  # units of figures that nobody sends in a message
 
 
 def figures(held, name):

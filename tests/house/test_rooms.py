@@ -25,6 +25,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.site": {"calc"},
     "bot.stages": {"calc", "bot.phrases"},
     "bot.standing": {"calc", "bot.stages"},
+    "bot.timeline": {"calc", "bot.stages", "bot.standing"},
     "bot.stops": {"calc", "bot.cautions", "bot.phrases", "bot.site", "bot.standing"},
     "bot.foreman": {"calc", "bot.forms", "bot.phrases", "bot.stages", "bot.standing", "bot.stops", "bot.titles"},
     "bot.kinds": {
@@ -41,6 +42,7 @@ MAY = {  # module or package -> what of ours it may import
         "bot.foreman",
         "bot.titles",
         "bot.faults",
+        "bot.timeline",
         "bot.kinds",
     },  # fmt: skip
     "bot.logbook": {"bot.people", "bot.forms", "bot.site"},

@@ -1,0 +1,252 @@
+"""Setting out: sides and diagonals, how round a ring is, string tables and courses, levels below the peg string, the inlet pipe."""
+
+from bot import foreman
+from bot.forms import Answer, Entry, Kind
+from bot.phrases import T_, Amount, Head, Number, Series, Size, Text, lines
+from calc import setting_out, strings
+from calc.masonry import Brick
+from calc.sources import BRICK_M, INLET_SLOPE_DEG
+from calc.units import from_si
+
+MOST_STEPS = 8  # pairs of a table that fit two messages
+NO_PLAN = T_("no plan yet. Send: size, animals, people; your supervisor fixes it.")
+PLACES = {
+    "inlet_floor": T_("inlet floor"),
+    "overflow": T_("overflow"),
+    "outlet_floor": T_("outlet floor"),
+    "crown": T_("crown"),
+    "spring": T_("dome start"),
+    "inlet_end": T_("inlet pipe end"),
+    "passage_top": T_("passage top"),
+    "floor_edge": T_("floor edge"),
+    "floor_middle": T_("floor middle"),
+    "pit_edge": T_("pit edge"),
+}
+
+
+# ---- right angles
+
+
+def layout(form, site, sender, now):
+    sides, diagonals = form.get("sides_m", ()), form.get("diagonals_m", ())
+    head = foreman.head(site, T_("layout"), site.next_number)
+    if len(sides) == 3 and not diagonals:
+        off_m, right = setting_out.right_angle(*sorted(sides))
+        told = _corner(off_m, right, sorted(sides))
+    elif len(sides) == 2 and len(diagonals) == 2:
+        found = setting_out.rectangle(*sorted(sides, reverse=True), *diagonals)
+        right, told = found.within, _rectangle(found, diagonals)
+    elif len(diagonals) == 2 and not sides:
+        right = abs(diagonals[0] - diagonals[1]) <= 0.010 + 1e-9
+        told = _differ(abs(diagonals[0] - diagonals[1]), right) + T_("Send the sides too for the right length.")
+    else:
+        return Answer(
+            T_("%(site)s LAYOUT: nothing saved. Send both sides and both diagonals, or the three sides of a 3-4-5.", site=site.code)
+        )
+    return Answer(lines([head, told]), (Entry("layout", form.fields, "within" if right else "outside"),))
+
+
+def _corner(off_m, right, sides):
+    said = {"across": Size(sides[2]), "wanted": Size((sides[0] ** 2 + sides[1] ** 2) ** 0.5), "off": Size(abs(off_m))}
+    if right:
+        return T_("right angle: %(across)s, wanted %(wanted)s.", **said)
+    return T_("no right angle: %(across)s, wanted %(wanted)s, %(off)s off. Move the corner peg, measure again.", **said)
+
+
+def _differ(differ_m, right):
+    said = {"off": Size(differ_m)}
+    if right:
+        return T_("diagonals differ by %(off)s: within, at most 1 cm.", **said)
+    return T_("diagonals differ by %(off)s: outside, at most 1 cm. Shift two pegs so that the longer one gets shorter.", **said)
+
+
+def _rectangle(found, diagonals):
+    mean_m = sum(diagonals) / 2
+    told = _differ(abs(found.differ_m), found.within) + T_("Right diagonal %(wanted)s.", wanted=Size(found.wanted_m))
+    return told if abs(mean_m - found.wanted_m) <= 0.02 else told + T_("Measure the sides again: they do not fit the diagonals.")
+
+
+# ---- roundness
+
+
+def ring(form, site, sender, now):
+    read = form.get("radii_m", ())
+    head = foreman.head(site, T_("round"), site.next_number)
+    if len(read) < 6:
+        return Answer(lines([head, T_("Send 6 or 8 radii from the centre peg at equal angles. Widths alone do not show it.")]))
+    found = setting_out.circle(read)
+    centred, circular = setting_out.round_enough(found)
+    towards = round(found.towards_deg / 360 * len(read)) % len(read) + 1
+    said = {"radius": Size(found.radius_m), "off": Size(found.off_centre_m), "towards": towards, "bumps": Size(found.out_of_round_m)}
+    told = T_("radius %(radius)s, centre off by %(off)s towards reading %(towards)s, out of round %(bumps)s.", **said)
+    fix = Text()
+    if not centred:
+        fix += T_("Centre off: check the peg, it may have moved.")
+    if not circular:
+        fix += T_("Not round: correct the ring before the next course.")
+    right = centred and circular
+    return Answer(
+        lines([head, told, fix or T_("Within: 1 cm off, 2 cm out of round.")]),
+        (Entry("round", form.fields, "within" if right else "outside"),),
+    )
+
+
+# ---- strings
+
+
+def string(form, site, sender, now):
+    made = site.design
+    if made is None:
+        return Answer(T_("%(site)s: %(none)s", site=site.code, none=NO_PLAN))
+    vessel, head = made.vessel, foreman.head(site, T_("string"))
+    if form.get("course"):
+        return Answer(lines([head, _course(form.get("course"), vessel)]))
+    if form.get("part") in ("pit", "base", "bowl"):
+        if not vessel.bottom_depth_m:
+            return Answer(lines([head, T_("The floor is flat: no table.")]))
+        table = strings.bowl_table(vessel, _step(vessel))
+        return Answer(lines([head, T_("Floor, cm from the middle: cm below the rim. %(table)s.", table=_pairs(table))]))
+    table, centre_m = strings.dome_table(vessel, _step(vessel)), strings.dome_centre_m(vessel)
+    said = {"string": Size(vessel.sphere_radius_m), "table": _pairs(table), "under": Size(abs(centre_m))}
+    told = T_("String %(string)s. Dome, cm from the middle: cm over its start. %(table)s.", **said)
+    peg = T_("Peg %(under)s under the dome start, in the middle.", **said) if centre_m < -0.005 else T_("Peg level with the dome start.")
+    return Answer(lines([head, peg, told]))
+
+
+def _step(vessel):
+    return next(step for step in (0.2, 0.25, 0.3, 0.4, 0.5) if vessel.radius_m / step <= MOST_STEPS - 1)
+
+
+def _pairs(table):
+    pairs = [T_("%(x)s: %(y)s", x=Number(from_si(x, "cm"), 0), y=Number(from_si(y, "cm"))) for x, y in table]
+    return Series(tuple(pairs))
+
+
+def _course(number, vessel):
+    rings = strings.courses(vessel, Brick(*BRICK_M))
+    found = next((each for each in rings if each.number == number), None)
+    if found is None:
+        return T_("The dome has %(all)s courses of brick laid flat.", all=len(rings))
+    said = {
+        "number": number,
+        "all": len(rings),
+        "radius": Size(found.radius_m),
+        "height": Size(found.height_m),
+        "string": Size(vessel.sphere_radius_m),
+    }
+    return T_(
+        "Course %(number)s of %(all)s: inside radius %(radius)s, top %(height)s over the dome start. Every brick at the string %(string)s.",
+        **said,
+    )
+
+
+# ---- levels
+
+
+def levels(form, site, sender, now):
+    made = site.design
+    if made is None:
+        return Answer(T_("%(site)s: %(none)s", site=site.code, none=NO_PLAN))
+    string_m = form.get("string_m") or site.reading("string_m")[0]
+    if string_m is None:
+        return Answer(T_("%(site)s LEVELS: how high is the peg string over the ground? Send: levels string nn cm.", site=site.code))
+    entry = (Entry("levels", {"string_m": string_m}),) if form.get("string_m") else ()
+    below = strings.below_string(made, string_m)
+    if form.get("place") is None:
+        head = foreman.head(site, T_("levels"), site.next_number if entry else None)
+        told = Series(
+            tuple(T_("%(place)s %(cm)s", place=PLACES[name], cm=Number(from_si(value, "cm"), 0)) for name, value in below.items())
+        )
+        return Answer(lines([head, T_("cm below the string: %(list)s.", list=told)]), entry)
+    return _level(form, site, below, made)
+
+
+def _level(form, site, below, made):
+    place, read_m = form.get("place"), form.get("below_m")
+    head = foreman.head(site, PLACES[place], site.next_number)
+    if read_m is None:
+        return Answer(lines([head, T_("Plan %(plan)s below the string.", plan=Size(below[place]))]))
+    off_m = below[place] - read_m
+    said = {
+        "read": Size(read_m),
+        "plan": Size(below[place]),
+        "off": Size(abs(off_m)),
+        "way": T_("too high") if off_m > 0 else T_("too low"),
+    }
+    told = T_("%(read)s below the string, plan %(plan)s: %(off)s %(way)s.", **said)
+    if place == "inlet_floor":
+        lower = off_m < -0.0005
+        text = T_("Outside: feed can come back. Raise it.") if lower else T_("Within.")
+        return Answer(lines([head, told, text]), (Entry("level", form.fields, "outside" if lower else "within"),))
+    stands = strings.level_verdict(place, off_m)
+    built = strings.as_built(made, **{{"overflow": "overflow_off_m", "outlet_floor": "floor_off_m"}[place]: off_m})
+    does = {"head": Head(built.greatest_pressure_pa), "store": Amount(built.store_m3, "m3", 2)}
+    text = {
+        "within": T_("Within 5 mm."),
+        "outside": T_("Outside 5 mm: gas up to %(head)s, store %(store)s. Correct it while the mortar is fresh.", **does),
+        "rebuild": T_("More than 1 cm off: rebuild it. As it is: gas up to %(head)s, store %(store)s.", **does),
+    }[stands]
+    return Answer(lines([head, told, text]), (Entry("level", form.fields, "within" if stands == "within" else "outside"),))
+
+
+def inlet(form, site, sender, now):
+    made = site.design
+    if made is None:
+        return Answer(T_("%(site)s: %(none)s", site=site.code, none=NO_PLAN))
+    if form.get("end_m") is None or form.get("slope_deg") is None:
+        return Answer(T_("%(site)s INLET PIPE: nothing saved. Send: inlet pipe nn cm over floor slope nn deg.", site=site.code))
+    wrong = strings.inlet_pipe(form.get("end_m"), form.get("slope_deg"), made)
+    texts = {
+        "low": T_("Too low: lower end 30 to 50 cm over the floor."),
+        "high": T_("Too high: lower end 30 to 50 cm over the floor."),
+        "dry": T_("Its end would stand out of the slurry: gas leaves there. Lower it."),
+        "flat": T_("Too flat: at least %(least)s degrees.", least=int(INLET_SLOPE_DEG[0])),
+        "shallow": T_("60 degrees are better: a pole must reach the digester."),
+    }
+    head = foreman.head(site, T_("inlet pipe"), site.next_number)
+    said = T_("end %(end)s over the floor, slope %(slope)s degrees.", end=Size(form.get("end_m")), slope=Number(form.get("slope_deg"), 0))
+    outside = bool(set(wrong) - {"shallow"})
+    told = [texts[name] for name in wrong] or [T_("Within. Straight, a 2 m pole must reach the digester.")]
+    return Answer(lines([head, said, *told]), (Entry("inlet_pipe", form.fields, "outside" if outside else "within"),))
+
+
+LAYOUT = Kind(
+    name="layout",
+    about=T_("Layout: both sides and both diagonals, or 3-4-5."),
+    example="layout n.nn n.nn m diagonal n.nn n.nn m",
+    cues=("part.layout number", "act.diagonal length", "act.right_angle length"),
+    grammar="pegs",
+    answer=layout,
+)
+ROUND = Kind(
+    name="round",
+    about=T_("Round: 6 or 8 radii from the centre peg, at equal angles."),
+    example="round wall nnn nnn nnn nnn nnn nnn cm",
+    cues=("act.round",),
+    grammar="pegs",
+    answer=ring,
+)
+STRING = Kind(
+    name="string",
+    about=T_("String: table of the dome or the floor, or one course."),
+    example="string table dome",
+    cues=("act.string_table", "act.course number -length"),
+    grammar="pegs",
+    answer=string,
+)
+LEVELS = Kind(
+    name="levels",
+    about=T_("Levels: cm below the peg string; or one level to check."),
+    example="levels string nn cm",
+    cues=("act.levels", "level length -part.dome", "level act.below", "level -number -part -not -act.done"),
+    grammar="pegs",
+    answer=levels,
+)
+INLET = Kind(
+    name="inlet_pipe",
+    about=T_("Inlet pipe: lower end over the floor, slope."),
+    example="inlet pipe nn cm over floor slope nn deg",
+    cues=("part.inlet length", "part.inlet field.slope"),
+    grammar="pegs",
+    answer=inlet,
+)

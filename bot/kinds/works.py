@@ -1,0 +1,190 @@
+"""The course of the works: when it is finished, what to do, bring and wet today, the crew, days without work, the labour."""
+
+from datetime import timedelta
+
+from bot import foreman
+from bot.forms import Answer, Entry, Field, Kind
+from bot.phrases import T_, Amount, Day, Number, Series, Text, lines
+from bot.stages import STAGES
+from bot.standing import done_at, open_stages, standing, wet_for
+from bot.stock import on_site
+from bot.timeline import timeline
+from calc.bill import bill, needed, to_buy, unit_of
+from calc.errors import CalcError
+from calc.labour import labour
+
+LONGEST = 3  # pieces of the critical path that are told
+NAMES = {
+    "cement_kg": T_("cement"),
+    "sand_m3": T_("sand"),
+    "gravel_m3": T_("gravel"),
+    "bricks": T_("bricks"),
+    "mesh_m2": T_("mesh"),
+    "bar_m": T_("bars"),
+    "waterproofer_l": T_("waterproofer"),
+    "pipe_m": T_("pipe"),
+}
+
+
+def finish(form, site, sender, now):
+    refused = _refused(site, now)
+    return Answer(refused) if refused else Answer(lines([foreman.head(site, T_("works")), *_finish(timeline(site, now))]))
+
+
+def _refused(site, now):
+    """What is missing for a timeline, as a Text, or None."""
+    if site.design is None:
+        return T_("%(site)s: no plan yet. Send: size, animals, people; your supervisor fixes it.", site=site.code)
+    try:
+        timeline(site, now)
+    except CalcError:
+        return T_("%(site)s: how many work there? Send: crew n mason n labour.", site=site.code)
+    return None
+
+
+def _finish(line):
+    masons, labourers = line.crew
+    left = list(line.left())
+    if not left:
+        yield T_("all stages are done.")
+        return
+    said = {
+        "day": Day(line.finish),
+        "days": Number((line.finish - line.now) / timedelta(days=1), 0),
+        "masons": masons,
+        "labourers": labourers,
+    }
+    yield T_("Finish about %(day)s, %(days)s days from now, with %(masons)s mason, %(labourers)s labour.", **said)
+    critical = [(slot.waiting_d + slot.finish_d - slot.start_d, name, slot) for name, slot in left if slot.critical]
+    longest = sorted(critical, key=lambda piece: -piece[0])[:LONGEST]
+    told = [_piece(name, slot) for _, name, slot in sorted(longest, key=lambda piece: piece[2].start_d)]
+    yield T_("Longest: %(list)s.", list=Series(tuple(told)))
+    if not line.gas_counted:
+        yield T_("The wait for gas is not in it: no figure.")
+
+
+def _piece(name, slot):
+    said = {"stage": STAGES[name].title, "days": Number(slot.finish_d - slot.start_d)}
+    if slot.waiting_d:
+        wait = {"wait": Number(slot.waiting_d), "before": STAGES[slot.held_by].title}
+        return T_("%(stage)s %(days)s days after %(wait)s days on the %(before)s", **said, **wait)
+    return T_("%(stage)s %(days)s days", **said)
+
+
+def todo(form, site, sender, now):
+    head = foreman.head(site, T_("today"))
+    open_now = open_stages(site)
+    if not open_now:
+        return Answer(lines([head, T_("all stages are done."), _wet(site, now)]))
+    ready = [stage for stage in open_now if standing(stage, site, now).until is None and not standing(stage, site, now).held]
+    orders = [stage.order + foreman.plan_line(stage, site) for stage in ready[:2]] or [foreman.next_step(site, now)]
+    return Answer(lines([head, *orders, _bring(ready[:2], site), _wet(site, now)]))
+
+
+def _bring(stages, site):
+    """What these stages take and the site does not have by its log."""
+    if site.design is None:
+        return Text()
+    wanted = to_buy(needed(bill(site.design), stages=[stage.name for stage in stages]), on_site(site)) if stages else {}
+    told = [_amount(item, quantity, site) for item, quantity in wanted.items() if item in NAMES and quantity > 1e-9]
+    return T_("Bring: %(list)s.", list=Series(tuple(told))) if told else Text()
+
+
+def _amount(item, quantity, site):
+    if item == "cement_kg" and site.rules.bag_kg:
+        return T_("cement %(bags)s bags", bags=Number(quantity / site.rules.bag_kg, 1))
+    unit = unit_of(item).replace("piece", "")
+    return T_("%(item)s %(amount)s", item=NAMES[item], amount=Amount(quantity, unit, 1) if unit else Number(quantity, 0))
+
+
+def _wet(site, now):
+    """What is still in its wet days, and until when."""
+    told = []
+    for name, stage in STAGES.items():
+        since, days = done_at(name, site), wet_for(name, site)
+        if since is not None and days is not None and now - since < timedelta(days=days):
+            told.append(T_("%(stage)s until %(day)s", stage=stage.title, day=Day(since + timedelta(days=days))))
+    return T_("Wet 3 times, shade: %(list)s.", list=Series(tuple(told))) if told else Text()
+
+
+def crew(form, site, sender, now):
+    head = foreman.head(site, T_("crew"), site.next_number)
+    entry = Entry("crew", {"masons": form.get("masons"), "labourers": form.get("labourers")})
+    after = site.with_entries([entry], now, sender.person)
+    said = T_("%(masons)s mason, %(labourers)s labour.", masons=form.get("masons"), labourers=form.get("labourers"))
+    refused = _refused(after, now)
+    told = () if refused else list(_finish(timeline(after, now)))[:1]
+    return Answer(lines([head, said, *told]), (entry,))
+
+
+def idle(form, site, sender, now):
+    """Days without work: those to come move the rest, those lost are kept for the record."""
+    head = foreman.head(site, T_("works"), site.next_number)
+    entry = Entry("idle", {"idle_d": form.get("idle_d")}) if form.get("to_come") == "yes" else Entry("lost", {"lost_d": form.get("idle_d")})
+    said = T_("%(days)s without work, noted.", days=Amount(form.get("idle_d"), "days"))
+    after = site.with_entries([entry], now, sender.person)
+    told = () if _refused(after, now) else list(_finish(timeline(after, now)))[:1]
+    return Answer(lines([head, said, *told]), (entry,))
+
+
+def hands(form, site, sender, now):
+    if site.design is None:
+        return Answer(_refused(site, now))
+    work = labour(site.design)
+    masons, labourers = (sum(each[side] for each in work.values()) for side in (0, 1))
+    most = sorted(work.items(), key=lambda pair: -sum(pair[1]))[:4]
+    listed = [_hands(name, *each) for name, each in most]
+    said = {"masons": Number(masons, 0), "labourers": Number(labourers, 0), "list": Series(tuple(listed))}
+    text = T_("about %(masons)s mason days + %(labourers)s labour days. Most: %(list)s. Without carrying and waiting.", **said)
+    return Answer(lines([foreman.head(site, T_("labour")), text]))
+
+
+def _hands(name, mason, labour_d):
+    return T_("%(stage)s %(mason)s + %(labour)s", stage=STAGES[name].title, mason=Number(mason), labour=Number(labour_d))
+
+
+ROLES = ("mason", "supervisor", "farmer")
+FINISH = Kind(
+    name="finish",
+    about=T_("Finish: when the works end, and what takes longest."),
+    example="when finish",
+    cues=("act.when_finish -number",),
+    roles=ROLES,
+    answer=finish,
+)
+TODAY = Kind(
+    name="today",
+    about=T_("Today: what to do, bring and wet."),
+    example="today",
+    cues=("act.todo -number -act.done", "day.today -number -part -act -item -not -unsure -danger -state -animal -soil"),
+    roles=ROLES,
+    answer=todo,
+)
+CREW = Kind(
+    name="crew",
+    about=T_("Crew: how many masons and labourers work there."),
+    example="crew n mason n labour",
+    cues=("act.crew number", "crew number role.mason -act.join -act.admit"),
+    grammar="crew",
+    fields=(Field("masons", (), 0, 10, "amount"), Field("labourers", (), 0, 30, "amount")),
+    needs=(("masons", "crew_unclear"), ("labourers", "crew_unclear")),
+    answer=crew,
+)
+IDLE = Kind(
+    name="idle",
+    about=T_("Days lost, or days without work to come."),
+    example="n days lost",
+    cues=("act.lost time", "act.no_work time"),
+    grammar="idle",
+    fields=(Field("idle_d", (), 0, 60, "amount"),),
+    needs=(("idle_d", "how_many_days"),),
+    answer=idle,
+)
+LABOUR = Kind(
+    name="labour",
+    about=T_("Labour: mason days and labour days of the plant."),
+    example="labour days",
+    cues=("act.labour_days",),
+    roles=ROLES,
+    answer=hands,
+)
