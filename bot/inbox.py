@@ -22,7 +22,7 @@ from calc.sources import EDITION
 log = logging.getLogger("pegline")
 DAY = timedelta(days=1)
 STRANGER_ANSWERS = 1  # a day; five where he reports danger
-STRANGER_ALARMS = 5
+STRANGER_ALARMS = 30
 UNKNOWN = T_("This number is not known here. Send: join, the site code, what you are, your name.")
 WAITS = T_("Your supervisor has not admitted you yet. Nothing saved.")
 FAILED = T_("STOP. The bot could not check this. Nothing was recorded. Act as if it were not checked. Call your supervisor.")

@@ -6,6 +6,7 @@ from datetime import timedelta
 from math import ceil, floor
 
 from bot.cautions import CARDS, OWN_SLOTS, caution
+from bot.forms import Form
 from bot.phrases import T_, Amount, Length, Size, Text, lines
 from bot.site import SHIFT
 from calc.facts import Facts
@@ -20,7 +21,7 @@ _DIRECT = (  # message fields that are facts under the same name
     "seepage", "engine_in_pit", "crack", "slab_length_m", "slab_width_m", "slab_thickness_m", "lifters", "least_temp_c",
     "services_checked",
 )  # fmt: skip
-_LASTING = ("slope_run_m", "spoil_edge_m", "soil", "ladder_above_edge_m", "services_checked")  # these hold until said again
+_LASTING = ("slope_run_m", "spoil_edge_m", "soil", "ladder_above_edge_m", "services_checked", "crack")  # these hold until said again
 _CLEARED = ("crack", "seepage", "water_in_pit_m", "engine_in_pit")  # a later release of the sides has looked at these
 _PIT_ONLY = (
     "slope_run_m", "spoil_edge_m", "people_in_pit", "soil", "ladder_above_edge_m", "ladder", "watcher", "engine_in_pit",
@@ -150,6 +151,13 @@ def void_by(site, form, now, signed, depth_m):
     if depth_m >= signed.fields["value_m"] + DEEPER_M - 1e-9:
         return "deeper"
     return "soil" if form.get("soil") not in (None, signed.fields.get("soil")) else None
+
+
+def standing(site, now):
+    """The STOPs that stand at the open pit of a site by its log, whatever the message; none where no pit is open."""
+    if stage_of(site) not in OPEN or not site.last("pit", "danger", "base", "wall"):
+        return ()
+    return stops(judge(facts(site, Form("", {}), now)))
 
 
 def card(stage):

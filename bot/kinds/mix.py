@@ -22,6 +22,8 @@ def answer(form, site, sender, now):
     head = foreman.head(site, T_("mix"))
     if form.get("cement_kg"):
         return Answer(lines([head, *_checked(form, site)]))
+    if form.get("ratio") and float(form.get("ratio").split(":")[0]) != 1:
+        return Answer(T_("Cement comes first, as 1: mix 1:3 is one cement, three sand. Send the ratio so."))
     recipe = _recipe(form, site)
     if recipe is None:
         return Answer(T_("%(site)s has no plan yet: send the ratio, as mix 1:n.", site=site.code))

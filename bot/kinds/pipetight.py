@@ -1,7 +1,7 @@
 """The air test of a gas pipe, and leaks: how it stands, what to do next."""
 
 from bot import foreman
-from bot.forms import Answer, Entry, Field, Kind
+from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.kinds.gastight import GAUGES
 from bot.kinds.watertight import STANDS
 from bot.phrases import T_, Amount, Head, lines
@@ -34,11 +34,12 @@ def pipe(form, site, sender, now):
 
 def leak(form, site, sender, now):
     found = form.get("leak") == "yes"
-    if found:
-        text = T_("Leak noted. Soap water only, never a flame. Mark the place, send: where and how big.")
-    else:
-        text = T_("No leak seen, noted. That alone is not a test.")
-    return Answer(lines([foreman.head(site, T_("leak"), site.next_number), text]), (Entry("leak", form.fields),))
+    head = foreman.head(site, T_("leak"), site.next_number)
+    if not found:
+        return Answer(lines([head, T_("No leak seen, noted. That alone is not a test.")]), (Entry("leak", form.fields),))
+    text = T_("Leak noted. No flame, soap water only. Gas: close the valve at the plant, all away. Send: where and how big.")
+    told = T_("%(site)s: leak told by %(name)s. Call him.", site=site.code, name=sender.name)
+    return Answer(lines([head, text]), (Entry("leak", form.fields),), (Alert("supervisor", told),))
 
 
 PIPE = Kind(
@@ -57,5 +58,6 @@ LEAK = Kind(
     cues=("act.leak",),
     grammar="lengths",
     fields=(Field("leak", ("act.leak",), 0, 0, "flag"),),
+    roles=("mason", "supervisor", "farmer"),
     answer=leak,
 )

@@ -8,6 +8,7 @@ from bot.stages import HOLD, STAGES
 from bot.standing import standing
 
 NEAR_M = 0.01
+NEVER = ("E7", "E8", "E13", "E14")  # ground that moves, water, an engine or load: nothing is released while one stands
 
 
 def answer(form, site, sender, now):
@@ -23,7 +24,9 @@ def answer(form, site, sender, now):
     head = foreman.head(site, T_("release"), site.next_number)
     said = {"stage": stage.title, "entry": stands.reported.number, "name": sender.name, "time": Clock(now, now)}
     text = T_("%(stage)s, entry #%(entry)s, released by %(name)s %(time)s. A new reading ends it.", **said)
-    told = Alert("mason", lines([head, text, foreman.next_step(after, now)]))
+    grave = stops.standing(after, now)
+    then = stops.opening(grave, after)[0] + T_("No work in the pit before that.") if grave else foreman.next_step(after, now)
+    told = Alert("mason", lines([head, text, then]))
     farmer = Alert("farmer", T_("%(site)s: %(stage)s released.", site=site.code, stage=stage.title))
     mind = foreman.card(after)
     to_mind = Alert("mason" if foreman.open_stages(after) else "farmer", mind)
@@ -44,6 +47,12 @@ def _against(form, stage, site, sender, now):
         return T_("%(site)s %(stage)s stands under #%(entry)s. Nothing recorded: quote that.", entry=stands.reported.number, **named)
     if _own(stage, site, sender, stands):
         return T_("%(site)s %(stage)s: the readings are your own. Another supervisor must release it.", **named)
+    grave = [hazard for hazard in stops.standing(site, now) if hazard.rule in NEVER]
+    if grave:
+        rules = ", ".join(hazard.rule for hazard in grave[:5])
+        return T_(
+            "%(site)s %(stage)s: STOP %(rules)s stands. Nothing recorded. Look at the pit, clear it, sign the sides.", rules=rules, **named
+        )
     if stands.outside or stands.missing:
         return T_("%(site)s %(stage)s: a reading is missing or outside. Nothing recorded. Ask for a new one.", **named)
     return None

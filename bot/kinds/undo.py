@@ -7,6 +7,7 @@ from calc.units import from_si, si
 
 UNDOABLE = (
     "pit", "base", "wall", "dome", "coats", "curing", "water_test", "gas_test", "leak", "covers", "stock", "stage", "size",
+    "fix", "layout", "round", "levels", "level", "inlet_pipe", "pipe_test", "crew", "idle", "lost", "feed", "collected", "vent", "weather",
 )  # fmt: skip
 UNITS = (None, "m", "cm", "mm", "ft", "in")
 
@@ -15,6 +16,8 @@ def answer(form, site, sender, now):
     own = [e for e in site.live if e.by == sender.person.id and e.kind in UNDOABLE]
     if form.get("target") == "last":
         return _take_back(own[-1] if own else None, site)
+    if form.get("target") == "entry":
+        return _take_back(next((e for e in own if e.number == form.get("entry")), None), site)
     for entry in reversed(own):
         changed = _changed(form, entry)
         if changed is not None:

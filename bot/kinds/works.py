@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-from bot import foreman
+from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Day, Number, Series, Text, lines
 from bot.stages import STAGES
@@ -76,9 +76,13 @@ def todo(form, site, sender, now):
     open_now = open_stages(site)
     if not open_now:
         return Answer(lines([head, T_("all stages are done."), _wet(site, now)]))
+    grave = stops.standing(site, now)
+    if grave:
+        first, rules = stops.opening(grave, site)
+        return Answer(lines([first, head, T_("no work in the pit before that.")]), then=_wet(site, now))
     ready = [stage for stage in open_now if standing(stage, site, now).until is None and not standing(stage, site, now).held]
     orders = [stage.order + foreman.plan_line(stage, site) for stage in ready[:2]] or [foreman.next_step(site, now)]
-    return Answer(lines([head, *orders, _bring(ready[:2], site), _wet(site, now)]))
+    return Answer(lines([head, *orders]), then=lines([_bring(ready[:2], site), _wet(site, now)]))
 
 
 def _bring(stages, site):

@@ -8,6 +8,7 @@ from calc.units import from_si, si
 
 NO_STAGE = ("kitchen", "manhole", "sides")
 OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
+ASKING = ("who", "when", "should", "can", "may", "shall", "is", "are", "was", "will", "why", "how", "what", "if", "once", "after", "unless")
 ALL = 100.0  # percent
 SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
 
@@ -111,9 +112,15 @@ def release(line, used, kind, hints):
     if kind.name == "refuse":
         reason = [p.text for p in words(line) if p.sort == "word" and not p.has("act.refuse", "part")]
         return Form(kind.name, fields | ({"reason": " ".join(reason)[:40]} if reason else {}))
-    if _has(tags, "not"):
+    if _has(tags, "not") or _open(line, tags):
         return Ask(kind.name, "release_or_refuse", {"stage": named[0]})
     return Form(kind.name, fields)
+
+
+def _open(line, tags):
+    """True where a release is asked about, planned, tied to a condition, or put into words nobody knows."""
+    asked = any(piece.text in ("?", *ASKING) for piece in words(line)) or _asks(line)
+    return asked or bool(tags & OPEN) or any(tag.startswith("unsure.") for tag in tags)
 
 
 def undo(line, used, kind, hints):
@@ -130,6 +137,11 @@ def undo(line, used, kind, hints):
         return Confirm(Form(kind.name, fields), "change", {"old": swap[1], "new": swap[0]})
     if not numbers and (_has(tags, "part") or _has(tags, "item")):
         return Ask(kind.name, "what_is_wrong", {})  # "base done wrong" takes nothing back
+    named = next((int(piece.text) for piece in words(line) if piece.sort == "entry"), None)
+    if named is not None and not numbers:
+        return Form(kind.name, {"target": "entry", "entry": named})
+    if not numbers and _has(tags, "number"):
+        return Ask(kind.name, "what_is_wrong", {})
     if not numbers:
         return Form(kind.name, {"target": "last"})
     return Ask(kind.name, "undo_or_amount", {"text": line[numbers[0]].text}) if "act.undo" in tags else None

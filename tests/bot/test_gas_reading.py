@@ -1,7 +1,7 @@
 """Hours of cooking and pipes as they are written: read back exactly, or asked about."""
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from bot.forms import Answer, Ask, Form, Sender, Understood
@@ -50,6 +50,7 @@ def half_day(quarter):
 @given(QUARTERS, st.sampled_from([" to ", "-", " till "]))
 def test_the_24_hour_clock_is_read_back(quarters, between):
     pairs = sessions(quarters)
+    assume(any(start // 4 < 10 or end // 4 > 12 for start, end in pairs))  # 10:00 to 12:00 alone may be of the evening, and is asked
     text = "cook " + " and ".join(f"{clock(start)}{between}{clock(end)}" for start, end in pairs) + ", 2 stoves"
     found = times(text)
     assert found is not None and len(found) == len(pairs)

@@ -26,7 +26,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.stages": {"calc", "bot.phrases"},
     "bot.standing": {"calc", "bot.stages"},
     "bot.timeline": {"calc", "bot.stages", "bot.standing"},
-    "bot.stops": {"calc", "bot.cautions", "bot.phrases", "bot.site", "bot.standing"},
+    "bot.stops": {"calc", "bot.cautions", "bot.forms", "bot.phrases", "bot.site", "bot.standing"},
     "bot.foreman": {"calc", "bot.forms", "bot.phrases", "bot.stages", "bot.standing", "bot.stops", "bot.titles"},
     "bot.kinds": {
         "calc",
