@@ -49,7 +49,7 @@ def question(line, used, kind, tags):
 
 def _asked(line):
     """True for a question: its mark, or a word that asks before all others."""
-    first = next((piece for piece in line if isinstance(piece, Measure) or not piece.has("filler")), None)
+    first = next((piece for piece in line if isinstance(piece, Measure) or not (piece.has("filler") or piece.sort == "mark")), None)
     return any(not isinstance(p, Measure) and p.text == "?" for p in line) or _is(first, "asks") or getattr(first, "text", "") in ASKING
 
 
