@@ -20,6 +20,7 @@ _TEXTS = {
     "unclear_number": lambda v: T_("Cannot read the number %(text)s without guessing. Nothing saved. Send one number with one unit.", **v),
     "unclear_readings": lambda v: T_("Cannot read %(text)s without guessing. Nothing saved. Send each reading as number and unit.", **v),
     "left_over": lambda v: T_("What is %(text)s? Nothing saved. Send again with a word for every number.", **v),
+    "other_field": lambda v: T_("%(text)s: no such measure of that part. Nothing saved. Send HELP and the part, as: help pit.", **v),
     "of_what": lambda v: T_("%(text)s: of what? Nothing saved. Send the word too, as: pit wide nnn nnn nnn cm.", **v),
     "slope_run": lambda v: T_("Slope %(text)s: how far back does the edge stand? Nothing saved. Measure it, send: slope nnn cm.", **v),
     "no_reading": lambda v: T_("No reading found. Nothing saved. Send number and unit, as nnn cm."),

@@ -66,7 +66,7 @@ KIND = Kind(
         "part.dome length",
         "part.dome bare",
         "part.dome act.cast",
-        "field.radius number",
+        "field.radius number -part.pit -part.wall -part.base",
         "field.rope number",
         "act.strip",
     ),  # fmt: skip

@@ -25,6 +25,9 @@ def take(line, used, kind, ranges):
     counted = next((found for at in _unused(line, used) if (found := doubt.counts_something(line, at))), None)
     if counted:
         return Ask(kind.name, "left_over", {"text": counted})
+    other = next((piece.text for piece in line if _of_another(piece, kind)), None)
+    if other and _unused(line, used):
+        return Ask(kind.name, "other_field", {"text": other})
     events = _events(line, used, fields)
     readings = [event for event in events if isinstance(event, Measure)]
     if not readings:
@@ -46,6 +49,13 @@ def take(line, used, kind, ranges):
     if found:
         return Ask(kind.name, _difference(found), _named(readings), tuple(_form(g, kind, feet) for g in found[:3]))
     return _beyond(events, fields, kind, readings, feet)
+
+
+def _of_another(piece, kind):
+    """True for the word of a measure that this kind does not take, as a thickness beside the height of a wall."""
+    if isinstance(piece, Measure) or not piece.has("field"):
+        return False
+    return not any(piece.has(*field.words) for field in kind.fields if field.words)
 
 
 def _has_item(line):
