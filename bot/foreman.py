@@ -110,6 +110,11 @@ def next_step(site, now):
     return step
 
 
+def no_plan(site):
+    """What is said where an answer needs a plan and none is fixed."""
+    return T_("%(site)s: no plan yet. Send: size, animals, people; your supervisor fixes it.", site=site.code)
+
+
 def card(site):
     """What to mind at the stage that comes next, in one message; of the plant in use where all is done."""
     open_now = open_stages(site)

@@ -1,4 +1,4 @@
-"""How a reading is called: its name, too much of it, too little of it."""
+"""How things are called: a reading, too much of it, too little of it; a material of the bill."""
 
 from bot.phrases import T_, Length, Text
 
@@ -24,6 +24,18 @@ TITLES = {
     "water_drop_m": (T_("fell"), Text(), Text()),
     "rain_fall_m": (T_("rain"), Text(), Text()),
     "pan_fall_m": (T_("pan"), Text(), Text()),
+}
+MATERIALS = {
+    "cement_kg": T_("cement"),
+    "sand_m3": T_("sand"),
+    "gravel_m3": T_("gravel"),
+    "bricks": T_("bricks"),
+    "mesh_m2": T_("mesh"),
+    "bar_m": T_("8 mm bars"),
+    "waterproofer_l": T_("waterproofer"),
+    "pipe_m": T_("110 mm pipe"),
+    "gas_pipe": T_("dome gas pipe"),
+    "valve": T_("main valve"),
 }
 
 

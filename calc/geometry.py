@@ -101,7 +101,8 @@ def cap_rise_at(rim_radius, rise, distance):
 
     Notes
     -----
-    y = sqrt(R^2 - x^2) - (R - h). Of a bowl the same number is its depth below the rim.
+    y = sqrt(R^2 - x^2) - (R - h). Of a bowl the same number is its depth below the rim. R^2 - x^2 is taken as
+    (a^2 - x^2) + (R - h)^2, which no rounding brings below zero at the rim.
 
     Examples
     --------
@@ -111,7 +112,7 @@ def cap_rise_at(rim_radius, rise, distance):
     if not abs(distance) <= rim_radius:
         raise OutOfRange("distance", distance, 0, rim_radius, "m")
     radius = cap_sphere_radius(rim_radius, rise)
-    return (radius**2 - distance**2) ** 0.5 - (radius - rise)
+    return (rim_radius**2 - distance**2 + (radius - rise) ** 2) ** 0.5 - (radius - rise)
 
 
 def cap_rim_radius(sphere_radius, rise):

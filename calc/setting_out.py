@@ -64,8 +64,18 @@ def rectangle(length_m, width_m, first_m, second_m):
     sine = (first_m**2 - second_m**2) / (4 * length_m * width_m)
     if not -1 <= sine <= 1:
         raise OutOfRange("diagonals", first_m - second_m, None, None, "m")
-    allowed = max(float(s.DIAGONALS_M), length_m * s.DIAGONALS_SHARE)
-    return Rectangle(first_m - second_m, degrees(asin(sine)), hypot(length_m, width_m), allowed)
+    return Rectangle(first_m - second_m, degrees(asin(sine)), hypot(length_m, width_m), diagonals_allowed_m(length_m))
+
+
+def diagonals_allowed_m(length_m=0.0):
+    """Return by how much two diagonals may differ [m], more for a long side [m].
+
+    Examples
+    --------
+    >>> diagonals_allowed_m(), diagonals_allowed_m(10)
+    (0.01, 0.02)
+    """
+    return max(float(s.DIAGONALS_M), float(length_m * s.DIAGONALS_SHARE))
 
 
 def right_angle(short_m, long_m, across_m):

@@ -666,7 +666,6 @@ PIPE_TEST_PA = _f(10000, "Pa", "air pressure of a pipe test")
 PIPE_TEST_SHARE = _f(1.5, "1", "air pressure of a pipe test, of the greatest of the plant, where that is more")
 PIPE_TEST_FALL_PA = _f(100, "Pa", "fall of a pipe test at most")
 PIPE_TEST_MIN = _f(15, "min", "time of a pipe test")
-ATMOSPHERE_PA = _f(101325, "Pa", "standard atmosphere", "SI", "table 8 of the 8th edition", FOUND)
 VAPOUR_PA = _f(611.2, "Pa", "Magnus formula over water, value at 0 C", "-", "", MEMORY)
 VAPOUR_RISE = _f(17.62, "1", "Magnus formula over water", "-", "", MEMORY)
 VAPOUR_C = _f(243.12, "C", "Magnus formula over water", "-", "", MEMORY)
@@ -688,7 +687,6 @@ FIRST_GAS_D = (  # days from the first fill until the gas burns: ((from, to) [C]
         (_f(10, "d", "gas that burns", "-", "", MEMORY), _f(20, "d", "gas that burns", "-", "", MEMORY)),
     ),
 )
-STORED_DUNG_D = _f(14, "d", "dung stored dry for longer gives little gas: 1 to 2 weeks")
 VENTED_FILLINGS = _f(2, "1", "full fillings of gas let off outside before a flame at the stove")
 VENTED_HEAD_M = _f(0.50, "m", "head of water that counts as a filling of gas")
 FEED_KG_M3 = (

@@ -46,7 +46,7 @@ def bowl_table(vessel, step_m=0.20):
 def _depth(vessel, x):
     if vessel.bottom == "cone":
         return vessel.bottom_depth_m * (1 - x / vessel.radius_m)
-    return max(g.cap_rise_at(vessel.radius_m, vessel.bottom_depth_m, x), 0.0)
+    return g.cap_rise_at(vessel.radius_m, vessel.bottom_depth_m, x)
 
 
 def dome_table(vessel, step_m=0.20):
@@ -63,7 +63,7 @@ def dome_table(vessel, step_m=0.20):
     >>> [(x, round(rise, 3)) for x, rise in dome_table(Vessel(1.02, 0.65, 0.86, "flat"), 0.4)]
     [(0.0, 0.65), (0.4, 0.577), (0.8, 0.316), (1.02, 0.0)]
     """
-    return [(x, max(g.cap_rise_at(vessel.radius_m, vessel.dome_rise_m, x), 0.0)) for x in _steps(vessel.radius_m, step_m)]
+    return [(x, g.cap_rise_at(vessel.radius_m, vessel.dome_rise_m, x)) for x in _steps(vessel.radius_m, step_m)]
 
 
 def _steps(radius_m, step_m):

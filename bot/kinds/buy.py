@@ -6,22 +6,11 @@ from bot.phrases import T_, Amount, Number, Series, Text, lines
 from bot.site import design_of, plan_asked, plan_key
 from bot.stages import STAGES
 from bot.stock import come, on_site
+from bot.titles import MATERIALS
 from calc.bill import bill, in_packs, needed, to_buy, unit_of
 from calc.sources import PACKS
 from calc.units import si
 
-NAMES = {
-    "cement_kg": T_("cement"),
-    "sand_m3": T_("sand"),
-    "gravel_m3": T_("gravel"),
-    "bricks": T_("bricks"),
-    "mesh_m2": T_("mesh"),
-    "bar_m": T_("8 mm bars"),
-    "waterproofer_l": T_("waterproofer"),
-    "pipe_m": T_("110 mm pipe"),
-    "gas_pipe": T_("dome gas pipe"),
-    "valve": T_("main valve"),
-}
 ASKED = {
     "cement": "cement_kg", "sand": "sand_m3", "gravel": "gravel_m3", "stone": "gravel_m3", "bricks": "bricks", "mesh": "mesh_m2",
     "bar": "bar_m", "waterproofer": "waterproofer_l", "inlet_pipe": "pipe_m",
@@ -32,7 +21,7 @@ def answer(form, site, sender, now):
     plan = plan_asked(form, site)
     made = site.design if plan is None else design_of(plan_key(plan))
     if made is None:
-        return Answer(T_("%(site)s has no plan yet. Send: size, animals, people.", site=site.code))
+        return Answer(foreman.no_plan(site))
     rows = bill(made, _packs(site))
     stages = _stages(form, rows)
     wanted = needed(rows, stages=stages)
@@ -94,16 +83,16 @@ def _packed(item, quantity, form, site):
     litres = site.rules.litres.get(form.get("reply_unit"))
     if litres and unit_of(item) == "m3":
         said = Amount(in_packs(quantity, si(litres, "l")), form.get("reply_unit") + "s", 0)
-        return T_("%(item)s %(amount)s (%(m3)s)", item=NAMES[item], amount=said, m3=Amount(quantity, "m3", 2))
+        return T_("%(item)s %(amount)s (%(m3)s)", item=MATERIALS[item], amount=said, m3=Amount(quantity, "m3", 2))
     pack = _packs(site).get(item, float(PACKS[item]))
     count = in_packs(quantity, pack)
     if item == "cement_kg":
-        return T_("%(item)s %(count)s bags of %(kg)s", item=NAMES[item], count=count, kg=Amount(pack, "kg"))
+        return T_("%(item)s %(count)s bags of %(kg)s", item=MATERIALS[item], count=count, kg=Amount(pack, "kg"))
     if item == "bar_m":
-        return T_("%(item)s %(count)s of %(long)s", item=NAMES[item], count=count, long=Amount(pack, "m"))
+        return T_("%(item)s %(count)s of %(long)s", item=MATERIALS[item], count=count, long=Amount(pack, "m"))
     if unit_of(item) == "piece":
-        return T_("%(item)s %(count)s", item=NAMES[item], count=Number(count * pack, 0))
-    return T_("%(item)s %(amount)s", item=NAMES[item], amount=Amount(count * pack, unit_of(item), 2))
+        return T_("%(item)s %(count)s", item=MATERIALS[item], count=Number(count * pack, 0))
+    return T_("%(item)s %(amount)s", item=MATERIALS[item], amount=Amount(count * pack, unit_of(item), 2))
 
 
 def _note(site):

@@ -9,7 +9,6 @@ from calc.sources import BRICK_M, INLET_SLOPE_DEG
 from calc.units import from_si
 
 MOST_STEPS = 8  # pairs of a table that fit two messages
-NO_PLAN = T_("no plan yet. Send: size, animals, people; your supervisor fixes it.")
 PLACES = {
     "inlet_floor": T_("inlet floor"),
     "overflow": T_("overflow"),
@@ -37,8 +36,9 @@ def layout(form, site, sender, now):
         found = setting_out.rectangle(*sorted(sides, reverse=True), *diagonals)
         right, told = found.within, _rectangle(found, diagonals)
     elif len(diagonals) == 2 and not sides:
-        right = abs(diagonals[0] - diagonals[1]) <= 0.010 + 1e-9
-        told = _differ(abs(diagonals[0] - diagonals[1]), right) + T_("Send the sides too for the right length.")
+        differ_m, allowed_m = abs(diagonals[0] - diagonals[1]), setting_out.diagonals_allowed_m()
+        right = differ_m <= allowed_m + 1e-9
+        told = _differ(differ_m, allowed_m, right) + T_("Send the sides too for the right length.")
     else:
         return Answer(
             T_("%(site)s LAYOUT: nothing saved. Send both sides and both diagonals, or the three sides of a 3-4-5.", site=site.code)
@@ -53,16 +53,16 @@ def _corner(off_m, right, sides):
     return T_("no right angle: %(across)s, wanted %(wanted)s, %(off)s off. Move the corner peg, measure again.", **said)
 
 
-def _differ(differ_m, right):
-    said = {"off": Size(differ_m)}
+def _differ(differ_m, allowed_m, right):
+    said = {"off": Size(differ_m), "most": Size(allowed_m)}
     if right:
-        return T_("diagonals differ by %(off)s: within, at most 1 cm.", **said)
-    return T_("diagonals differ by %(off)s: outside, at most 1 cm. Shift two pegs so that the longer one gets shorter.", **said)
+        return T_("diagonals differ by %(off)s: within, at most %(most)s.", **said)
+    return T_("diagonals differ by %(off)s: outside, at most %(most)s. Shift two pegs so that the longer one gets shorter.", **said)
 
 
 def _rectangle(found, diagonals):
     mean_m = sum(diagonals) / 2
-    told = _differ(abs(found.differ_m), found.within) + T_("Right diagonal %(wanted)s.", wanted=Size(found.wanted_m))
+    told = _differ(abs(found.differ_m), found.allowed_m, found.within) + T_("Right diagonal %(wanted)s.", wanted=Size(found.wanted_m))
     return told if abs(mean_m - found.wanted_m) <= 0.02 else told + T_("Measure the sides again: they do not fit the diagonals.")
 
 
@@ -97,7 +97,7 @@ def ring(form, site, sender, now):
 def string(form, site, sender, now):
     made = site.design
     if made is None:
-        return Answer(T_("%(site)s: %(none)s", site=site.code, none=NO_PLAN))
+        return Answer(foreman.no_plan(site))
     vessel, head = made.vessel, foreman.head(site, T_("string"))
     if form.get("course"):
         return Answer(lines([head, _course(form.get("course"), vessel)]))
@@ -146,7 +146,7 @@ def _course(number, vessel):
 def levels(form, site, sender, now):
     made = site.design
     if made is None:
-        return Answer(T_("%(site)s: %(none)s", site=site.code, none=NO_PLAN))
+        return Answer(foreman.no_plan(site))
     string_m = form.get("string_m") or site.reading("string_m")[0]
     if string_m is None:
         return Answer(T_("%(site)s LEVELS: how high is the peg string over the ground? Send: levels string nn cm.", site=site.code))
@@ -175,7 +175,7 @@ def _level(form, site, below, made):
     }
     told = T_("%(read)s below the string, plan %(plan)s: %(off)s %(way)s.", **said)
     if place == "inlet_floor":
-        lower = off_m < -0.0005
+        lower = off_m < -1e-6
         text = T_("Outside: feed can come back. Raise it.") if lower else T_("Within.")
         return Answer(lines([head, told, text]), (Entry("level", form.fields, "outside" if lower else "within"),))
     stands = strings.level_verdict(place, off_m)
@@ -192,7 +192,7 @@ def _level(form, site, below, made):
 def inlet(form, site, sender, now):
     made = site.design
     if made is None:
-        return Answer(T_("%(site)s: %(none)s", site=site.code, none=NO_PLAN))
+        return Answer(foreman.no_plan(site))
     if form.get("end_m") is None or form.get("slope_deg") is None:
         return Answer(T_("%(site)s INLET PIPE: nothing saved. Send: inlet pipe nn cm over floor slope nn deg.", site=site.code))
     wrong = strings.inlet_pipe(form.get("end_m"), form.get("slope_deg"), made)

@@ -10,7 +10,7 @@ from bot.titles import TITLES
 
 def answer(form, site, sender, now):
     if site.design is None:
-        return Answer(T_("%(site)s: no plan yet. Send: size, animals, people; your supervisor fixes it.", site=site.code))
+        return Answer(foreman.no_plan(site))
     stage = STAGES.get(form.get("stage")) or current(site)
     if stage is None:
         return Answer(T_("%(site)s: all stages are done.", site=site.code))

@@ -13,7 +13,7 @@ def fill(form, site, sender, now):
     """What the first fill takes, and how much dung is still to be collected."""
     made = site.design
     if made is None:
-        return Answer(T_("%(site)s: no plan yet. Send: size, animals, people; your supervisor fixes it.", site=site.code))
+        return Answer(foreman.no_plan(site))
     charge = startup.first_charge(made)
     entries = (Entry("collected", {"dung_kg": form.get("dung_kg")}),) if form.get("dung_kg") else ()
     known = sum(entry.fields["dung_kg"] for entry in site.live if entry.kind == "collected") + (form.get("dung_kg") or 0)

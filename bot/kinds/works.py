@@ -9,21 +9,12 @@ from bot.stages import STAGES
 from bot.standing import done_at, open_stages, standing, wet_for
 from bot.stock import on_site
 from bot.timeline import timeline
+from bot.titles import MATERIALS
 from calc.bill import bill, needed, to_buy, unit_of
 from calc.errors import CalcError
 from calc.labour import labour
 
 LONGEST = 3  # pieces of the critical path that are told
-NAMES = {
-    "cement_kg": T_("cement"),
-    "sand_m3": T_("sand"),
-    "gravel_m3": T_("gravel"),
-    "bricks": T_("bricks"),
-    "mesh_m2": T_("mesh"),
-    "bar_m": T_("bars"),
-    "waterproofer_l": T_("waterproofer"),
-    "pipe_m": T_("pipe"),
-}
 
 
 def finish(form, site, sender, now):
@@ -34,7 +25,7 @@ def finish(form, site, sender, now):
 def _refused(site, now):
     """What is missing for a timeline, as a Text, or None."""
     if site.design is None:
-        return T_("%(site)s: no plan yet. Send: size, animals, people; your supervisor fixes it.", site=site.code)
+        return foreman.no_plan(site)
     try:
         timeline(site, now)
     except CalcError:
@@ -90,7 +81,7 @@ def _bring(stages, site):
     if site.design is None:
         return Text()
     wanted = to_buy(needed(bill(site.design), stages=[stage.name for stage in stages]), on_site(site)) if stages else {}
-    told = [_amount(item, quantity, site) for item, quantity in wanted.items() if item in NAMES and quantity > 1e-9]
+    told = [_amount(item, quantity, site) for item, quantity in wanted.items() if quantity > 1e-9]
     return T_("Bring: %(list)s.", list=Series(tuple(told))) if told else Text()
 
 
@@ -98,7 +89,7 @@ def _amount(item, quantity, site):
     if item == "cement_kg" and site.rules.bag_kg:
         return T_("cement %(bags)s bags", bags=Number(quantity / site.rules.bag_kg, 1))
     unit = unit_of(item).replace("piece", "")
-    return T_("%(item)s %(amount)s", item=NAMES[item], amount=Amount(quantity, unit, 1) if unit else Number(quantity, 0))
+    return T_("%(item)s %(amount)s", item=MATERIALS[item], amount=Amount(quantity, unit, 1) if unit else Number(quantity, 0))
 
 
 def _wet(site, now):

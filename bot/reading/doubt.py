@@ -6,7 +6,7 @@ from bot.reading.measures import Measure
 KEPT = ("lengths", "stock", "gauge", "dung", "vent", "weather", "pegs", "crew", "idle")  # grammars whose numbers go into the log
 ASKED = ("mix", "size")  # grammars whose numbers the bot only reckons with
 STAGE_ONLY = ("unsure.begun", "unsure.when", "unsure.but")  # leave a stage open, not a reading
-ASKING = ("can", "may", "should", "shall", "did")
+ASKING = ("can", "may", "should", "shall", "did", "who", "when", "why", "will", "how", "what")
 PAUSES = (",", ":", "-", ";", "=", ".", "?")
 THINGS = ("animal", "role", "item", "material", "person", "order")
 
@@ -39,7 +39,7 @@ def question(line, used, kind, tags):
     if loose:
         return Ask(kind.name, "left_over", {"text": loose})
     doubted = tags & {"link.or", "unsure.about"}
-    if kind.grammar in KEPT and any(isinstance(piece, Measure) for piece in line) and _asked(line):
+    if kind.grammar in KEPT and any(isinstance(piece, Measure) for piece in line) and asked(line):
         return Ask(kind.name, "unclear_readings", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
@@ -47,7 +47,7 @@ def question(line, used, kind, tags):
     return Ask(kind.name, "unclear_readings", said) if doubted or rivals(line) else None
 
 
-def _asked(line):
+def asked(line):
     """True for a question: its mark, or a word that asks before all others."""
     first = next((piece for piece in line if isinstance(piece, Measure) or not (piece.has("filler") or piece.sort == "mark")), None)
     return any(not isinstance(p, Measure) and p.text == "?" for p in line) or _is(first, "asks") or getattr(first, "text", "") in ASKING

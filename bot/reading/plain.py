@@ -8,7 +8,7 @@ from calc.units import from_si, si
 
 NO_STAGE = ("kitchen", "manhole", "sides")
 OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
-ASKING = ("who", "when", "should", "can", "may", "shall", "is", "are", "was", "will", "why", "how", "what", "if", "once", "after", "unless")
+CONDITIONS = ("if", "once", "after", "unless", "when")
 ALL = 100.0  # percent
 SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
 
@@ -119,8 +119,8 @@ def release(line, used, kind, hints):
 
 def _open(line, tags):
     """True where a release is asked about, planned, tied to a condition, or put into words nobody knows."""
-    asked = any(piece.text in ("?", *ASKING) for piece in words(line)) or _asks(line)
-    return asked or bool(tags & OPEN) or any(tag.startswith("unsure.") for tag in tags)
+    tied = any(piece.text in CONDITIONS for piece in words(line))
+    return tied or doubt.asked(line) or bool(tags & OPEN) or any(tag.startswith("unsure.") for tag in tags)
 
 
 def undo(line, used, kind, hints):

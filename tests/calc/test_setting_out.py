@@ -168,6 +168,10 @@ def test_a_dome_table_lies_on_the_sphere_of_its_string(radius_m, share, step_m):
         assert hypot(x, rise - centre) == pytest.approx(vessel.sphere_radius_m)
 
 
+def test_the_rim_of_a_half_sphere_has_no_rise_whatever_its_rounding():
+    assert strings.dome_table(Vessel(1.5662606015733957, 1.5662606015733957, 0.0, "bowl", 0.4), 0.5)[-1][1] == pytest.approx(0, abs=1e-9)
+
+
 @pytest.mark.parametrize("bottom", ["bowl", "cone"])
 def test_a_floor_table_goes_from_the_middle_to_the_rim(bottom):
     vessel = Vessel(1.2, 0.5, 0.8, bottom, 0.4)

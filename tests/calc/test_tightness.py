@@ -16,6 +16,7 @@ from calc.errors import Missing, OutOfRange
 from calc.levels import displaced, under_pressure
 from calc.tightness import Air
 from calc.vessel import shape, volume_below
+from tests import section
 
 PLANT = for_volume(8.0, 24, form=shape("cylinder_cap", "flat"))
 DOME = for_gas(2.0)
@@ -36,20 +37,12 @@ def test_vapour_is_known_from_0_to_60(temp_c):
 # ---- levels under gas
 
 
-def section_m(vessel, level_m):
-    if level_m < vessel.spring_m:
-        return vessel.radius_m
-    sphere_m = (vessel.radius_m**2 + vessel.dome_rise_m**2) / (2 * vessel.dome_rise_m)
-    centre_m = vessel.spring_m + vessel.dome_rise_m - sphere_m
-    return max(sphere_m**2 - (level_m - centre_m) ** 2, 0) ** 0.5
-
-
 @given(st.floats(0.01, 0.99))
 def test_the_gas_over_the_slurry_is_the_sum_of_its_slices(part):
     stands = under_pressure(PLANT.vessel, PLANT.levels, part * TOP_PA)
     tank = PLANT.vessel
     edges = sorted({stands.inside_m, max(stands.inside_m, tank.spring_m), tank.crown_m})
-    slices = sum(quad(lambda z: pi * section_m(tank, z) ** 2, low, high)[0] for low, high in zip(edges, edges[1:], strict=False))
+    slices = sum(quad(lambda z: pi * section.radius_m(tank, z) ** 2, low, high)[0] for low, high in zip(edges, edges[1:], strict=False))
     assert stands.gas_m3 == pytest.approx(slices, rel=1e-6)
 
 

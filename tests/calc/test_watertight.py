@@ -11,17 +11,10 @@ from calc import watertight as w
 from calc.designs import for_gas, for_volume
 from calc.errors import Missing, OutOfRange
 from calc.vessel import shape, volume_below
+from tests import section
 
 PLANT = for_volume(8.0, 24, form=shape("cylinder_cap", "flat"))
 DOME = for_gas(2.0)
-
-
-def section_m(vessel, level_m):
-    if level_m < vessel.spring_m:
-        return vessel.radius_m
-    sphere_m = (vessel.radius_m**2 + vessel.dome_rise_m**2) / (2 * vessel.dome_rise_m)
-    centre_m = vessel.spring_m + vessel.dome_rise_m - sphere_m
-    return max(sphere_m**2 - (level_m - centre_m) ** 2, 0) ** 0.5
 
 
 @given(st.floats(0, 0.05))
@@ -30,7 +23,7 @@ def test_water_gone_is_the_sum_of_its_slices(drop_m):
     tank = DOME.vessel
 
     def area_m2(z):
-        return pi * section_m(tank, z) ** 2 + 0.6**2
+        return pi * section.radius_m(tank, z) ** 2 + 0.6**2
 
     gone = quad(area_m2, zero_m - drop_m, zero_m)[0]
     assert w.water_missing_m3(DOME, drop_m) == pytest.approx(gone, abs=1e-7)
@@ -124,7 +117,7 @@ def test_a_level_that_stops_has_its_leak_at_the_line(share, reason):
 @given(st.floats(12, 48))
 def test_two_marks_tell_a_day_to_a_share_of_two_millimetres(hours):
     tank, zero_m = DOME.vessel, DOME.levels.zero_line_m
-    gone_m3 = quad(lambda z: pi * section_m(tank, z) ** 2 + 0.6**2, zero_m - 0.002, zero_m)[0]
+    gone_m3 = quad(lambda z: pi * section.radius_m(tank, z) ** 2 + 0.6**2, zero_m - 0.002, zero_m)[0]
     assert w.unsure(DOME, hours) == pytest.approx(gone_m3 / tank.inside_m3 * 24 / hours, rel=1e-4)
 
 
