@@ -5,12 +5,18 @@ from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+from hypothesis import settings
 
 from bot import programme
 from bot.channels import terminal
 from bot.inbox import take
 from bot.logbook import Book
 from bot.reading.words import vocabulary
+
+# the same examples on every machine; --hypothesis-profile=fresh looks for new ones. Nothing here is timed.
+settings.register_profile("repeatable", deadline=None, derandomize=True)
+settings.register_profile("fresh", deadline=None)
+settings.load_profile("repeatable")
 
 ROOT = Path(__file__).parent.parent
 DEMO = ROOT / "deploy" / "sunbird.toml"
