@@ -103,11 +103,35 @@ def next_step(site, now):
     if stands.held:
         return T_("Wait for the release of %(stage)s. Your supervisor has not answered yet.", stage=stage.title)
     if stands.until is not None:
-        return T_("Next: %(stage)s, not before %(day)s.", stage=stage.title, day=Day(stands.until))
+        return T_("Next: %(stage)s, not before %(day)s.", stage=stage.title, day=Day(stands.until)) + colder(stands)
+    if stands.dry:
+        return T_("Next: %(order)s", order=stage.order) + too_dry(stands)
     step = T_("Next: %(order)s", order=stage.order) + plan_line(stage, site)
     for name, days in stands.undated[:1]:
-        step += T_("No date for the %(stage)s on record: wait %(days)s full days from its end.", stage=STAGES[name].title, days=days)
+        step += undated(name, days)
     return step
+
+
+def first_finish(stands):
+    """Which stages before it are not finished."""
+    return T_("First finish: %(stages)s.", stages=Series(tuple(STAGES[name].title for name in stands.blocked_by)))
+
+
+def undated(name, days):
+    """What to do where nobody knows when a stage was done that must harden."""
+    return T_("No date for the %(stage)s on record: wait %(days)s full days from its end.", stage=STAGES[name].title, days=days)
+
+
+def colder(stands):
+    """That the cold makes a wait longer, and by how much; nothing where it does not."""
+    return T_("Wait %(days)s days more: it is cold.", days=stands.cold_d) if stands.cold_d else Text()
+
+
+def too_dry(stands):
+    """What is not on record as kept wet, and how to put it there."""
+    name, have, need = stands.dry[0]
+    said = {"stage": STAGES[name].title, "have": have, "need": need}
+    return T_("First the %(stage)s: %(have)s of %(need)s wet days on record. Send WET TODAY, or: %(stage)s wet nn days.", **said)
 
 
 def no_plan(site):
@@ -149,20 +173,21 @@ def keep_wet(name, site):
 def waits(name, site, now):
     """The first thing that waits for a stage just done, with its day."""
     if name == "base":
-        return T_("Walk on it after %(hours)s h.", hours=24 * days_of("walk on base", site))
+        return T_("Walk on it after %(hours)s h.", hours=24 * days_of("walk on base", site, now))
     return Text()
 
 
-def alert_stop(site, hazards, said, now, sender, to_do=Text()):
-    """The alert to the supervisors for STOPs that were not reported in this shift yet, or none."""
+def alert_stop(site, hazards, said, now, sender, to_do=Text(), people=0):
+    """The alert to the supervisors for STOPs not reported in this shift yet, or with people in the pit; else none."""
     grave = stops.stops(hazards)
     known = {rule for entry in site.log if now - entry.at < stops.SHIFT for rule in entry.cautions}
-    if not grave or {hazard.rule for hazard in grave} <= known:
+    if not grave or (not people and {hazard.rule for hazard in grave} <= known):
         return ()
     rules = ", ".join(hazard.rule for hazard in grave[:5])
     named = {"site": site.code, "rules": rules, "time": Clock(now, now), "name": sender.name}
     top = T_("ALERT %(site)s %(rules)s, sent %(time)s by %(name)s.", **named)
-    return (Alert("supervisor", lines([top, stops.said(grave[0], site), to_do or said])),)
+    inside = T_("%(people)s in the pit.", people=int(people)) if people else Text()
+    return (Alert("supervisor", lines([top, stops.said(grave[0], site), inside, to_do or said])),)
 
 
 def check(kind, title, names, order, site, form, sender, now, extra=Text(), about="", **facts):
@@ -180,7 +205,7 @@ def check(kind, title, names, order, site, form, sender, now, extra=Text(), abou
         caution, rules = stops.reminder(hazards, site, now, about)
         reply, then = lines([top, said, extra]), lines([order(stands), caution])
     sign = T_("To sign: release %(site)s support or slope, with the depth.", site=site.code) if _unsigned(hazards) else Text()
-    alerts = alert_stop(site, hazards, said, now, sender, sign)
+    alerts = alert_stop(site, hazards, said, now, sender, sign, form.get("people_in_pit") or 0)
     return Answer(reply, (Entry(kind, form.fields, stands, rules, held=stops.held(hazards)),), alerts, then)
 
 

@@ -56,6 +56,7 @@ class Confirm:
     form: Form
     code: str
     values: dict = field(default_factory=dict)
+    likely: Form | None = None  # what was probably meant; a plain yes takes it
     alarm: tuple = ()
     place: str | None = None
     site: str | None = None
@@ -118,6 +119,7 @@ class Field:
     many: bool = False
     bare: bool = False
     usual: tuple | None = None  # a number with a point and no unit is looked for here
+    believed: float | None = None  # a reading under its range is kept down to this, if its number is sent again
 
 
 @dataclass(frozen=True)

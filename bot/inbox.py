@@ -117,7 +117,7 @@ def _read(text, page, site, asked, words):
     chosen = questions.choice(outcome, text, asked, words)
     if chosen is not None:
         return chosen
-    if isinstance(outcome, Ask | Unread) or _names_the_site(outcome, asked):
+    if _names_the_site(outcome, asked) or (isinstance(outcome, Ask | Unread) and questions.completes(outcome, text, asked, words)):
         whole = read(f"{asked.text} {text}", KINDS, words, hints)
         if isinstance(whole, Understood | Confirm):
             return whole
@@ -173,7 +173,8 @@ def _to_confirm(outcome, site, sender, now):
     alarm = kind.beyond(outcome.form, site, sender, now) if kind.beyond and site and may_send(sender.roles, kind.roles) else None
     if alarm is not None:
         return [alarm], None
-    return [Answer(questions.asked(outcome))], outcome if outcome.values.get("believable", True) else None
+    open_ = outcome.likely or outcome.values.get("believable", True)
+    return [Answer(questions.asked(outcome))], outcome if open_ else None
 
 
 def _settled(question, site):

@@ -161,7 +161,8 @@ class Span:
     def show(self, reader):
         # rounded inward, so that no number within what is printed lies outside
         if self.feet or reader.units == "feet":
-            step = si(0.5, "in") if self.high_m >= 0.30 else si(0.125, "in")
+            wide = self.high_m >= 0.30 and self.high_m - self.low_m > si(1, "in")
+            step = si(0.5 if wide else 0.125, "in")
             low, high = ceil(self.low_m / step - 1e-6) * step, floor(self.high_m / step + 1e-6) * step
             return f"{feet_inches(low)} to {feet_inches(high)}"
         if self.high_m - self.low_m < 0.06 or self.high_m < 0.30:

@@ -35,6 +35,7 @@ _TEXTS = {
     ),
     "cows_or_m3": lambda v: T_("%(number)s cows or %(number)s m3? Nothing saved. Send: size %(number)s cows, or size %(number)s m3.", **v),
     "cows_or_dung": lambda v: T_("Which size for? Send the animals and the people, or kg of dung in a day."),
+    "animals_left": lambda v: T_("How many animals are there now? Nothing saved. Send: number, animal, number, people."),
     "animals_unclear": lambda v: T_("Which number is which animal? Nothing saved. Send: number, animal, number, people."),
     "which_item": lambda v: T_("Which material? Nothing saved. Send: number, unit, material, came or used."),
     "how_many": lambda v: T_("How much %(item)s? Nothing saved. Send number, unit, material.", **v),
@@ -81,13 +82,21 @@ _TEXTS = {
 }
 
 
+_PIECES = {  # what an answer to these must bring
+    "unit_missing": ("unit",),
+    "which_unit": ("unit",),
+    "of_what": ("part", "field", "item", "act"),
+    "which_field": ("field",),
+}
+
+
 def _out_of_range(values):
     value, low, high, likely = (values[name] for name in ("value_m", "low_m", "high_m", "likely_m"))
     named = {"value": Length(value), "low": Size(low), "high": Size(high)}
     said = T_("STOP. %(value)s is outside %(low)s to %(high)s. Not saved. Check unit and tape, measure again.", **named)
-    if likely:
-        said += T_("Is it %(likely)s?", likely=Length(likely))
-    return said + (T_("If it is right send: YES and the number with its unit.") if values["believable"] else Text())
+    if values["believable"]:
+        return said + T_("If it is right send: YES and the number with its unit.")
+    return said + (T_("Is it %(likely)s? Send YES or the right one.", likely=Length(likely)) if likely else Text())
 
 
 def _feet(question):
@@ -112,7 +121,7 @@ def asked(question):
 
 def kept(question, text, now):
     """Return an open question as plain values, to be kept with the person until it is answered."""
-    options = question.options if isinstance(question, Ask) else (question.form,)
+    options = question.options if isinstance(question, Ask) else tuple(form for form in (question.form, question.likely) if form)
     kind = question.kind if isinstance(question, Ask) else question.form.kind
     rows = [{"kind": o.kind, "fields": o.fields, "inferred": o.inferred, "feet": o.feet} for o in options]
     return {"kind": kind, "code": question.code, "options": rows, "text": text, "at": now.isoformat()}
@@ -147,6 +156,17 @@ def choice(outcome, text, question, words):
     return None
 
 
+def completes(outcome, text, question, words):
+    """True where a text may be the missing piece of the message that was asked about: no denial, no matter of its own."""
+    pieces = tag(clean(text), words)
+    if any(piece.has("not", "state.no") for piece in pieces):
+        return False
+    if isinstance(outcome, Ask) and outcome.kind and question.kind and outcome.kind != question.kind:
+        return False
+    wanted = _PIECES.get(question.code)
+    return wanted is None or any(piece.has(*wanted) or piece.text in ("'", '"') for piece in pieces)
+
+
 def _yes_or_no(pieces, question):
     """The form of a plain yes, or of a plain no; None where more is said."""
     said = [piece for piece in pieces if not piece.has("filler") and piece.sort != "mark"]
@@ -161,8 +181,10 @@ def _confirmed(pieces, question, words):
         return None
     if question.code == "change":
         return _taken(question.options[0])
+    if len(question.options) > 1 and len(pieces) == 1:
+        return _taken(question.options[1])
     numbers = [piece for piece in gather(pieces, words) if isinstance(piece, Measure) and piece.readings]
-    wanted = [value for form in question.options for value in _lengths(form)]
+    wanted = [value for form in question.options[:1] for value in _lengths(form)]
     repeated = numbers and any(abs(numbers[0].readings[0] - value) < 0.005 for value in wanted)
     return _taken(question.options[0]) if repeated else None
 

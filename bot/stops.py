@@ -51,7 +51,7 @@ def facts(site, form, now, **more):
     """Return the Facts of a site at a moment: this message first, then what the log says and still holds."""
     known = {name: _value(site, form, name, now) for name in _DIRECT}
     stage = more.pop("stage", stage_of(site))
-    depth = form.get("pit_depth_m") or site.reading("pit_depth_m")[0] or _planned_depth(site, stage)
+    depth = (*form.get("pit_depth_m", ()), *deepest(site)[0]) or _planned_depth(site, stage)
     if stage == "pit" and not depth:
         stage = None  # nothing is dug as far as anybody said: only what was reported wakes a rule
     if stage in OPEN and depth:
@@ -71,6 +71,19 @@ def facts(site, form, now, **more):
         for name in _PIT_ONLY:
             known[name] = None
     return Facts(stage=stage, **{name: value for name, value in (known | more).items() if name in _NAMES})
+
+
+def deepest(site):
+    """((the greatest depth on record,), its entry) of the pit, or ((), None): a pit gets no shallower by a reading."""
+    dug = [(max(_values(entry.fields["pit_depth_m"])), entry) for entry in site.live if "pit_depth_m" in entry.fields]
+    if not dug:
+        return (), None
+    depth, entry = max(dug, key=lambda each: each[0])
+    return (depth,), entry
+
+
+def _values(said):
+    return said if isinstance(said, tuple | list) else (said,)
 
 
 def _planned_depth(site, stage):

@@ -31,6 +31,7 @@ BOOKS = {
     "ASTM": "ASTM C1074, digest",
     "GB50204": "GB 50204 appendix D, digest",
     "LAB": "Indian labour-constant sheet",
+    "ISO4217": "ISO 4217, codes for currencies",
     "SWELL": "swell table, engineering reference, and earthwork help page",
     "29CFR": "29 CFR 1926 subpart P (2024)",
     "NO21": "Norway, Regulations concerning the performance of work, 21-4 and 21-5",
@@ -67,6 +68,9 @@ BOOKS = {
     "DETAIL": "summaries of IS 456 slab detailing",
     "STORE": "pages on the strength of stored cement",
     "NHBC15": "NHBC Standards 2025, 3.1.15 curing",
+    "MORTAR": "page on cement mortar after Indian practice",
+    "IS269": "setting times of IS 269, 455 and 1489, in tables of cement makers",
+    "WMO100": "WMO-No. 100, Guide to climatological practices",
     "FORMS": "answer after ACI 347 on backfilling new walls",
     "PLAN": "planning rate lists, hand excavation and haulage",
     "EXAM": "Indian handbook, output of labour",
@@ -229,7 +233,9 @@ PRESSURE_WARN_PA = _f(10_000, "Pa", "greatest pressure of a new design without a
 PRESSURE_LIMIT_PA = _f(12_000, "Pa", "greatest pressure of any design here")
 COVER_LEAST_M = _f(0.60, "m", "soil over the crown; 0.40-0.60 usual", "-", "", MEMORY)
 SOIL_LOOSE_N_M3 = _f(15_000, "N/m3", "loose soil as a counterweight")
-SHELL_N_M3 = _f(24_000, "N/m3", "masonry and concrete of the dome", "-", "", MEMORY)
+SHELL_N_M3 = _f(24_000, "N/m3", "concrete, and the mortar of a ferrocement dome", "-", "", MEMORY)
+BRICKWORK_N_M3 = _f(18_000, "N/m3", "brickwork as a counterweight, low end; 18.85 and more in IS 875-1", "-", "", MEMORY)
+MASONRY_TENSION_PA = _f(0, "Pa", "tension counted on in a dome without steel: mortar joints part")
 UPLIFT_FACTOR = _f(1.2, "1", "dead weight over uplift")
 WATER_N_M3 = _f(9_810, "N/m3", "water", "BD2", "underground water", FOUND)
 SLAB_KG_M3 = _f(2500, "kg/m3", "reinforced concrete, IS 875-1", "-", "", MEMORY)
@@ -243,6 +249,18 @@ CEMENT_LOOSE_KG_M3 = (  # outside these a count of buckets a bag is not believed
     _f(1000, "kg/m3", "cement tipped loose, least"),
     _f(1550, "kg/m3", "cement packed, greatest; 94 lb in 1 cubic foot are 1506, 50 kg in 33 l 1515"),
 )
+CONTAINER_L = {  # container -> (least, greatest) litres that are believed of it, struck level
+    "bucket": (_f(4, "l", "small bucket"), _f(30, "l", "large bucket; 10-20 usual", "-", "", MEMORY)),
+    "pan": (_f(5, "l", "small pan; 10-14 usual", "-", "", MEMORY), _f(30, "l", "large pan; 17 in one country")),
+    "tin": (_f(0.5, "l", "small tin"), _f(30, "l", "large tin")),
+    "debe": (_f(10, "l", "small debe"), _f(30, "l", "large debe; 18-20 usual", "-", "", MEMORY)),
+    "jerrycan": (_f(3, "l", "small jerrycan"), _f(30, "l", "large jerrycan")),
+    "box": (_f(5, "l", "small gauge box"), _f(120, "l", "box of three bags")),
+    "barrow": (_f(25, "l", "small barrow, 28 in one handbook"), _f(150, "l", "large barrow; 65-100 usual")),
+    "cart": (_f(100, "l", "hand cart"), _f(3000, "l", "ox cart")),
+    "trolley": (_f(500, "l", "small trolley"), _f(8000, "l", "tractor trolley")),
+    "tipper": (_f(1000, "l", "small truck"), _f(20000, "l", "large truck")),
+}
 CEMENT_SOLID_KG_M3 = _f(3150, "kg/m3", "cement grains", "NAVY", "3.15", FOUND)
 SAND_SOLID_KG_M3 = _f(2650, "kg/m3", "sand grains", "NAVY", "2.65", FOUND)
 STONE_SOLID_KG_M3 = _f(2700, "kg/m3", "stone, solid", "UNI", "2.70; NAVY 2.60", FOUND)
@@ -321,6 +339,7 @@ BULKING_AT = (  # moisture by dry mass -> bulking, medium sand
     (0.15, _f(0.08, "1", "medium sand", "-", "", MEMORY)),
     (0.20, _f(0.0, "1", "flooded", "BULK", "flooded equals dry", FOUND)),
 )
+SILT_GREATEST = _f(0.03, "1", "silt on the sand in the bottle test, by volume; more is washed", "KB11", "materials: sand", FOUND)
 SAND_MOISTURE = {  # the wetter figure of each class: it takes more from the water
     "dry": _f(0.0, "kg/kg", "dry sand"),
     "damp": _f(0.025, "kg/kg", "moist sand, IS 456 table 10", "-", "", MEMORY),
@@ -353,6 +372,10 @@ WEDGE_JOINT_M = _f(0.020, "m", "outer joint above which bricks are cut or turned
 RUBBLE_STONE = _f(1.25, "1", "loose stone to 1 of rubble masonry", "RRR", "1.25", FOUND)
 RUBBLE_MORTAR = _f(0.42, "1", "wet mortar to 1 of rubble masonry, 0.40-0.45", "RRR", "0.40 dry; 0.45 wet", PRACTICE)
 STEEL_KG_M3 = _f(7850, "kg/m3", "steel", "IS1786", "7850", FOUND)
+FERROCEMENT_STEEL = (  # what ACI 549.1R asks where liquid is held
+    _f(0.035, "1", "volume of mesh wire in that of the skin, least", "-", "", MEMORY),
+    _f(160, "m2/m3", "surface of the wire in the volume of the skin, least", "-", "", MEMORY),
+)
 MESH_LAPS = _f(1.15, "1", "mesh to buy over area, laps of 100 mm", "-", "", MEMORY)
 FERROCEMENT_MORTAR = _f(1.15, "1", "mortar to buy over the volume of the skin", "-", "", MEMORY)
 BAR_SPACING_M = _f(0.300, "m", "greatest spacing of bars in a slab", "DETAIL", "3d or 300", FOUND)
@@ -396,6 +419,13 @@ SLAB_THICK_M = _f(0.075, "m", "chamber floor and cover slabs, 60-75 mm", "-", ""
 SLAB_BAR_M = _f(0.008, "m", "bars of cover slabs", "-", "", MEMORY)
 SLAB_SPACING_M = _f(0.150, "m", "spacing of the bars, both ways", "-", "", MEMORY)
 SLAB_COVER_M = _f(0.025, "m", "concrete over the bars of thin covers")
+COVER_THICK_M = (_f(0.060, "m", "thinnest cover slab", "-", "", MEMORY), _f(0.150, "m", "thickest cover slab"))
+COVER_WIDTH_LEAST_M = _f(0.12, "m", "narrowest slab that takes two bars with their cover")
+WEAK_RING = {  # loose volumes
+    "cement": _f(1, "1", "weak ring, cement", "BD2", "sand : lime : cement 15:3:1", FOUND),
+    "lime": _f(3, "1", "weak ring, lime", "BD2", "sand : lime : cement 15:3:1", FOUND),
+    "sand": _f(15, "1", "weak ring, sand", "BD2", "sand : lime : cement 15:3:1", FOUND),
+}
 MESH_LAYERS = 2
 MESH_WIRE_M = _f(0.001, "m", "wire of light square mesh")
 MESH_SPACING_M = _f(0.0127, "m", "half-inch mesh")
@@ -405,8 +435,10 @@ INLET_END_M = _f(0.40, "m", "lower end of the inlet pipe over the floor, 0.30-0.
 
 # ---- curing and waits
 WET_TIGHT_D = _f(14, "d", "anything gas- or liquid-tight, and ferrocement", "GB50204", "impermeable concrete 14 d", FOUND)
+WETTINGS_A_DAY = 3  # times a surface is wetted in a day
 NO_CREDIT_BELOW_C = _f(5, "C", "a colder day counts nothing; GB 50204 has no watering below 5 C")
 DAY_TEMP_C = (_f(-40, "C", "coldest daily mean believed"), _f(50, "C", "hottest daily mean believed"))
+LONGEST_WAIT_D = 400  # [d] no wait is followed further: it is too cold for it to end
 DATUM_C = _f(0, "C", "datum of the temperature-time rule, 0-40 C", "ASTM", "type I", FOUND)
 OLD_DATUM_C = _f(-10, "C", "older datum of the temperature-time rule", "-", "", MEMORY)
 REFERENCE_C = _f(20, "C", "temperature at which a day counts one day", "-", "", MEMORY)
@@ -457,8 +489,30 @@ CEMENT_KEEPS = (  # months in store -> share of fresh strength
     (12, _f(0.60, "1", "12 months", "STORE", "", FOUND)),
     (24, _f(0.50, "1", "24 months; another print has 5 years", "STORE", "", FOUND)),
 )
-CEMENT_TIGHT_MONTHS = _f(3, "months", "oldest cement for tight layers and reinforced concrete", "STORE", "test after 3 months", FOUND)
-CEMENT_MONTHS = _f(6, "months", "oldest cement for anything", "-", "", MEMORY)
+CEMENT_TIGHT_MONTHS = _f(3, "months", "too old for tight layers and reinforced concrete", "STORE", "test after 3 months", FOUND)
+CEMENT_MONTHS = _f(6, "months", "too old for anything", "-", "", MEMORY)
+CEMENT_SETS_MIN = _f(30, "min", "cement begins to set no earlier", "IS269", "initial setting time", FOUND)
+MORTAR_USE_MIN = _f(120, "min", "mortar used within 2 h of wetting, at the latest", "MORTAR", "2 h", FOUND)
+HOT_MIX_C = _f(30, "C", "air in which a mixing sets sooner", "NHBC15", "precautions above 30 C", FOUND)
+USE_WITHIN_MIN = {  # (mixing, hot) -> use it within, from the moment water met cement
+    ("concrete", False): _f(60, "min", "concrete mixed by hand, placed within 30"),
+    ("concrete", True): _f(45, "min", "the same in heat"),
+    ("mortar", False): _f(90, "min", "mortar, half an hour under the printed 2 h"),
+    ("mortar", True): _f(60, "min", "the same in heat"),
+    ("tight", False): _f(45, "min", "mortar of tight coats, no water added again"),
+    ("tight", True): _f(45, "min", "the same in heat"),
+}
+
+# ---- buying ahead and money
+CEMENT_AHEAD_D = _f(30, "d", "cement bought at most this long before its last bag is used, in the wet season")
+DRY_CEMENT_AHEAD_D = _f(45, "d", "the same in the dry season")
+PRICE_OLD_D = _f(60, "d", "a price seen longer ago is asked for again")
+USUAL_COIN_DIGITS = _f(2, "1", "digits of the smallest coin of most currencies", "ISO4217", "minor unit", MEMORY)
+COIN_DIGITS = dict.fromkeys(
+    ("BIF", "DJF", "GNF", "KMF", "RWF", "UGX", "VND", "XAF", "XOF"),
+    _f(0, "1", "currencies without a smaller coin", "ISO4217", "minor unit", MEMORY),
+)
+MOST_MONEY = 10**12  # a sum above this is a slip of the pen
 
 # ---- earth
 SWELL = {  # loose over bank, less 1
@@ -484,6 +538,10 @@ DEEP_M = _f(1.5, "m", "depth below which soil is thrown twice", "LAB", "to 1.5 m
 DEEP_SHARE = _f(0.67, "1", "output below that depth", "PLAN", "0.29 over 0.43", FOUND)
 WET_SHARE = _f(0.5, "1", "output in water")
 FILL_D_M3 = _f(0.25, "d/m3", "filling and ramming", "LAB", "0.25", FOUND)
+LAYER_M = (
+    _f(0.15, "m", "backfill, layer under a hand rammer, least"),
+    _f(0.30, "m", "backfill, layer, greatest"),
+)
 HAUL_M3_H = (  # to this distance [m], one person by hand
     (10, _f(6.25, "m3/h", "to 10 m", "PLAN", "", FOUND)),
     (20, _f(3.23, "m3/h", "10 to 20 m", "PLAN", "", FOUND)),
@@ -495,7 +553,9 @@ PIT_DEPTH_M = (_f(0.0, "m", "pit depth below plan"), _f(0.05, "m", "pit depth ab
 PIT_WIDTH_M = (_f(0.0, "m", "pit width below plan"), _f(0.20, "m", "pit width above plan, 100 mm a side"))
 BASE_TOLERANCE_M = (_f(0.0, "m", "base thickness below plan"), _f(0.02, "m", "base thickness above plan"))
 LEVEL_TOLERANCE_M = _f(0.010, "m", "height of wall, rise and string of a dome, either way")
+PLUMB_M_M = _f(0.005, "1", "wall out of plumb over its height")
 COAT_TOLERANCE_M = _f(0.002, "m", "thickness of a plaster coat, either way")
+COVER_TOLERANCE_M = (_f(0.0, "m", "soil over the crown below plan"), _f(0.30, "m", "soil over the crown above plan: more is a load"))
 COATS = _f(7, "1", "coats of the inside plaster, mortar and cement wash in turn", "-", "", MEMORY)
 TAPE_M = _f(0.005, "m", "measuring uncertainty of a tape, default")
 STRING_M = _f(0.010, "m", "measuring uncertainty of a string, default")

@@ -33,6 +33,7 @@ from bot.kinds import (
     wall,
     watertight,
     weather,
+    when,
     why,
     works,
 )
@@ -77,6 +78,7 @@ KINDS = (
     pipetight.PIPE,
     gastight.KIND,
     watertight.KIND,
+    watertight.BEGIN,
     coats.KIND,
     dome.KIND,
     curing.KIND,
@@ -85,6 +87,7 @@ KINDS = (
     wall.KIND,
     base.KIND,
     pit.KIND,
+    when.KIND,
     stage.KIND,
     settings.LANGUAGE,
     settings.UNITS,

@@ -7,8 +7,10 @@ from bot.phrases import T_, Clock, Text, lines
 from calc.facts import Facts
 from calc.hazards import STOP, Hazard, judge
 
-OWN = ("N2", "G1", "G2", "P2", "I3", "C2", "E7", "E8", "D5")  # rules for what people report in their own words
+OWN = ("N2", "G1", "G2", "P2", "I3", "C2", "C1", "E7", "E8", "D5")  # rules for what people report in their own words
 BUILT = ("dome", "wall", "outlet", "covers")
+SPOTS = ("eye", "skin")
+NO_DOME = ("site", "layout", *stops.OPEN)
 OUTSIDE = {"dome": "dome", "pipe": "pipe", "outlet": "outlet", "pit": "pit"}
 
 
@@ -67,8 +69,9 @@ def hazards_of(alarm, place, site):
     told = {
         "person_down": "fall" in alarm,
         "gas_smell": "gas" in alarm,
-        "symptom": "sick" in alarm and place != "eye",
+        "symptom": "sick" in alarm and place not in SPOTS,
         "eye_splash": place == "eye",
+        "wet_skin": place == "skin",
         "seepage": "water" in alarm,
         "dome_crack" if place in BUILT else "crack": "crack" in alarm,
     }
@@ -91,7 +94,8 @@ def _plain(hazard):
 def enter(form, site, sender, now):
     """Somebody asks to go in, or whether he may begin: never an answer but what is missing or NEVER."""
     wants = {"wants_entry": True, "gas_reading": True if form.get("gas_reading") else None}
-    hazards = [h for h in stops.at(site, form, now, **wants) if h.rule in ("N1", "N3", "I1", "E1", "E3", "E4", "E7", "E8", "E9", "X5")]
+    told = ("N1", "N3", "E1", "E3", "E4", "E7", "E8", "E9", "X5") + (() if stops.stage_of(site) in NO_DOME else ("I1",))
+    hazards = [h for h in stops.at(site, form, now, **wants) if h.rule in told]
     if not hazards:
         missing = Text() if site.ever_filled else T_("Send depth, ladder, watcher, soil, heap, people in the pit.")
         return Answer(lines([T_(REFUSALS["go_ahead"], fact=T_("what is not reported")), missing]))

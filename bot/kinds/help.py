@@ -1,22 +1,32 @@
 """What to write: the list, or one kind with one example that is no reading."""
 
 from bot import stops
+from bot.cautions import CAUTIONS
 from bot.forms import Answer, Kind
+from bot.kinds import why
 from bot.phrases import T_
 
-TOPICS = {"plaster": "coats", "cure": "curing", "sides": "release", "outlet": "covers", "inlet": "stage", "layout": "stage"}
+TOPICS = {
+    "plaster": "coats", "cure": "curing", "sides": "release", "outlet": "levels", "inlet": "inlet_pipe", "gas": "gas_test",
+    "gauge": "gas_test", "kitchen": "pipe", "days": "idle", "works": "finish", "first_fill": "fill", "first_gas": "vent",
+    "handover": "record", "no_gas": "fault",
+}  # fmt: skip
 
 
 def answer(form, site, sender, now):
     from bot.kinds import BY_NAME
 
     topic = form.get("topic", "menu")
+    topic = form.get("said", topic) if topic == "menu" else topic
+    if topic in CAUTIONS and site is not None:
+        return why.told(topic, site)
     kind = BY_NAME.get(TOPICS.get(topic, topic))
     if kind is None or topic == "menu":
         return Answer(
             T_(
-                "Send: size, plan, pit, base, wall, dome, plaster, mix, buy, stock, status, log, undo, why, with the numbers and "
-                "their units. For one of them send HELP and its name. Danger: send it in your own words."
+                "Send HELP and one of: size, plan, layout, pit, base, wall, dome, string, levels, plaster, mix, buy, stock, cure, "
+                "water test, gas test, pipe, fill, vent, fault, today, finish, crew, status, log, undo, why. Send readings with "
+                "their units. Danger: in your own words."
             )
         )
     return Answer(kind.about + T_("Example: %(example)s.", example=kind.example), then=stops.card(topic))

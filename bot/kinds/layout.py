@@ -3,7 +3,7 @@
 from bot import foreman
 from bot.forms import Answer, Entry, Kind
 from bot.phrases import T_, Amount, Head, Number, Series, Size, Text, lines
-from calc import setting_out, strings
+from calc import rings, setting_out, strings
 from calc.masonry import Brick
 from calc.sources import BRICK_M, INLET_SLOPE_DEG
 from calc.units import from_si
@@ -107,10 +107,19 @@ def string(form, site, sender, now):
         table = strings.bowl_table(vessel, _step(vessel))
         return Answer(lines([head, T_("Floor, cm from the middle: cm below the rim. %(table)s.", table=_pairs(table))]))
     table, centre_m = strings.dome_table(vessel, _step(vessel)), strings.dome_centre_m(vessel)
-    said = {"string": Size(vessel.sphere_radius_m), "table": _pairs(table), "under": Size(abs(centre_m))}
+    said = {"string": Size(vessel.sphere_radius_m), "table": _pairs(table)}
     told = T_("String %(string)s. Dome, cm from the middle: cm over its start. %(table)s.", **said)
-    peg = T_("Peg %(under)s under the dome start, in the middle.", **said) if centre_m < -0.005 else T_("Peg level with the dome start.")
-    return Answer(lines([head, peg, told]))
+    return Answer(lines([head, _peg(vessel, centre_m), told]))
+
+
+def _peg(vessel, centre_m):
+    """Where the string is fixed; a flat dome over a low wall has its centre under the floor, where no peg stands."""
+    if centre_m >= -0.005:
+        return T_("Peg level with the dome start.")
+    said, over_floor_m = {"under": Size(-centre_m)}, vessel.spring_m + centre_m
+    if over_floor_m < 0:
+        return T_("The centre lies %(deep)s under the floor: no peg. Build by a template cut to this table.", deep=Size(-over_floor_m))
+    return T_("Peg %(under)s under the dome start, in the middle.", **said)
 
 
 def _step(vessel):
@@ -123,13 +132,13 @@ def _pairs(table):
 
 
 def _course(number, vessel):
-    rings = strings.courses(vessel, Brick(*BRICK_M))
-    found = next((each for each in rings if each.number == number), None)
+    laid = rings.courses(vessel, Brick(*BRICK_M))
+    found = next((each for each in laid if each.number == number), None)
     if found is None:
-        return T_("The dome has %(all)s courses of brick laid flat.", all=len(rings))
+        return T_("The dome has %(all)s courses of brick laid flat.", all=len(laid))
     said = {
         "number": number,
-        "all": len(rings),
+        "all": len(laid),
         "radius": Size(found.radius_m),
         "height": Size(found.height_m),
         "string": Size(vessel.sphere_radius_m),

@@ -50,7 +50,17 @@ def answer(form, site, sender, now):
     def order(stands):
         return _order(form, site, stands)
 
-    return foreman.check("pit", T_("pit"), READINGS + OTHERS, order, site, form, sender, now, _flags(form), stage=stage)
+    extra = lines([_shallower(form, site), _flags(form)])
+    return foreman.check("pit", T_("pit"), READINGS + OTHERS, order, site, form, sender, now, extra, stage=stage)
+
+
+def _shallower(form, site):
+    """What is said where a pit was deeper before: the dangers go by the deeper reading until that one is put right."""
+    depth, entry = stops.deepest(site)
+    if not depth or not form.get("pit_depth_m") or max(form.get("pit_depth_m")) > depth[0] - stops.DEEPER_M:
+        return Text()
+    said = {"depth": Size(depth[0]), "number": entry.number}
+    return T_("#%(number)s had %(depth)s: that depth counts. If it was wrong send: undo #%(number)s.", **said)
 
 
 def beyond(form, site, sender, now):
@@ -146,10 +156,12 @@ KIND = Kind(
         "part.pit soil",
         "act.services",
         "danger.water length",
+        "danger.water state.no",
+        "part.pit dryness.dry",
     ),  # fmt: skip
     grammar="lengths",
     fields=(
-        Field("pit_depth_m", ("field.depth", "field.depth_or_width"), 0.3, 3.5, many=True, bare=True, usual=(1.2, 3.5)),
+        Field("pit_depth_m", ("field.depth", "field.depth_or_width"), 0.3, 3.5, many=True, bare=True, usual=(1.2, 3.5), believed=0.05),
         Field("pit_dia_m", ("field.width", "field.width_letter", "field.depth_or_width"), 1.8, 5.0, many=True, bare=True),
         Field("pit_dish_m", ("field.dish",), 0.0, 1.5, many=True),
         Field("pit_top_dia_m", ("field.top",), 0.8, 10.0),
@@ -163,7 +175,7 @@ KIND = Kind(
         Field("watcher", ("act.watcher",), 0, 0, "there"),
         Field("fence", ("act.fence",), 0, 0, "there"),
         Field("rain", ("act.rain",), 0, 0, "flag"),
-        Field("seepage", ("act.seep", "danger.water"), 0, 0, "flag"),
+        Field("seepage", ("act.seep", "danger.water", "dryness.dry"), 0, 0, "flag"),
         Field("crack", ("danger.crack",), 0, 0, "flag"),
         Field("engine_in_pit", ("act.pump",), 0, 0, "flag"),
         Field("ladder", ("field.ladder",), 0, 0, "there"),

@@ -4,6 +4,7 @@ from bot import foreman
 from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Between, Head, Number, Size, Text, lines
 from bot.site import design_of, plan_asked, plan_key
+from bot.standing import finished
 from calc import digestion, sizing
 from calc.design import findings
 from calc.errors import Missing
@@ -111,10 +112,16 @@ def fix(form, site, sender, now):
     plan = dict(plan) | {name: form.get(name) for name in ("dome", "shape") if form.get(name)}
     made = design_of(plan_key(plan))
     head = foreman.head(site, T_("plan"), site.next_number)
+    built = T_("The base is done already: what is built stays. If this was a mistake send: undo.") if _begun(site) else Text()
     text = lines([head, _volume(made, plan), _dimensions(made), _looked_at(made), T_("Test limit on record.")])
     told = lines([head, T_("fixed by %(name)s.", name=sender.name), _dimensions(made)])
     entry = Entry("fix", {"plan": plan, "greatest_pressure_pa": made.levels.greatest_pressure_pa})
-    return Answer(text, (entry,), (Alert("mason", told),))
+    return Answer(text, (entry,), (Alert("mason", told),), built)
+
+
+def _begun(site):
+    """True where concrete of an older plan is in the ground."""
+    return site.plan_now is not None and finished("base", site)
 
 
 def _dimensions(made):
@@ -141,6 +148,9 @@ SIZE = Kind(
         "act.size number",
         "act.size item.dung",
         "act.size -number -part",
+        "act.died",
+        "animal.cattle number -act.mix -act.in_pit -act.tumbled",
+        "animal.buffalo number -act.mix -act.in_pit -act.tumbled",
         "animal number -act.mix -act.log -act.in_pit -act.tumbled",
         "mass item.dung act.daily",
         "mass item.dung act.site",

@@ -2,7 +2,7 @@
 
 from bot import foreman, stops
 from bot.forms import Alert, Answer, Entry, Kind
-from bot.phrases import T_, Clock, Day, Series, Text, lines
+from bot.phrases import T_, Clock, Day, Text, lines
 from bot.stages import HOLD, STAGES
 from bot.standing import applies, standing
 from bot.titles import TITLES
@@ -32,8 +32,7 @@ def _stopped(stands, stage, site):
     """What stands against calling it done: earlier stages, readings, the time something must harden."""
     texts = []
     if stands.blocked_by:
-        titles = Series(tuple(STAGES[name].title for name in stands.blocked_by))
-        texts.append(T_("First finish: %(stages)s.", stages=titles))
+        texts.append(foreman.first_finish(stands))
     if stands.outside:
         name, found = stands.outside[0]
         texts.append(foreman.reading(name, (found.worst,), found))
@@ -41,6 +40,9 @@ def _stopped(stands, stage, site):
         texts.append(foreman.wanted(stands.missing))
     if stands.until is not None and not texts:
         texts.append(T_("It may begin on %(day)s at the earliest: %(event)s.", day=Day(stands.until), event=stands.waiting))
+        texts.append(foreman.colder(stands))
+    if stands.dry and not texts:
+        texts.append(foreman.too_dry(stands))
     return texts
 
 
@@ -87,6 +89,9 @@ def _asked(site, stage, now, sender):
             from bot.stages import verdict
 
             said.append(foreman.reading(name, values, verdict(site, name, values)))
+    stands = stops.standing(site, now)
+    if stands:
+        said.append(T_("STOP %(rules)s stands.", rules=", ".join(hazard.rule for hazard in stands[: stops.MORE])))
     said.append(T_("Send: release %(site)s %(stage)s, or refuse with the reason.", site=site.code, stage=stage.title))
     return lines(said)
 

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from bot import foreman
 from bot.forms import Answer, Entry, Field, Kind
-from bot.phrases import T_, Amount, lines
+from bot.phrases import T_, Amount, Clock, lines
 from calc import sources as s
 from calc import watertight
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
@@ -80,6 +80,19 @@ def _days_before(site, now, hours):
     return shares
 
 
+def begin(form, site, sender, now):
+    head = foreman.head(site, T_("water test"), site.next_number)
+    said = T_("filled to the zero line at %(time)s. Mark it. Read after 24 h, send: water fell nn cm in nn hours.", time=Clock(now, now))
+    return Answer(lines([head, said]), (Entry("water_begun", form.fields),))
+
+
+BEGIN = Kind(
+    name="water_begun",
+    about=T_("Water test begun: filled to the zero line."),
+    example="filled to zero line",
+    cues=("act.zero_line -number -question -not -state -unsure",),
+    answer=begin,
+)
 KIND = Kind(
     name="water_test",
     about=T_("Water test: how far the water fell, in how many hours; rain and pan too."),

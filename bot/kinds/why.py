@@ -11,7 +11,7 @@ from calc.hazards import STOP, WARN, Hazard
 def answer(form, site, sender, now):
     rule = form.get("rule") or _last_rule(site)
     if rule is not None:
-        return _caution(rule, site)
+        return told(rule, site)
     reading = next((e for e in reversed(site.live) if any(limits(site, name) for name in e.fields)), None)
     if reading is None:
         return Answer(T_("%(site)s: no caution and no checked reading on record.", site=site.code))
@@ -25,7 +25,8 @@ def _last_rule(site):
     return told.cautions[0] if told else None
 
 
-def _caution(rule, site):
+def told(rule, site):
+    """The Answer that tells a rule whole, with what held when it was last said at the site."""
     if rule not in CAUTIONS:
         return Answer(T_("%(site)s: no rule %(rule)s. Send WHY for the last caution.", site=site.code, rule=rule))
     found = next((Hazard(*each) for entry in reversed(site.log) for each in entry.held if each[0] == rule), None)

@@ -15,15 +15,19 @@ def heard(line):
             continue
         kinds = {tag.partition(".")[2] for tag in piece.tags if tag.startswith("danger.")}
         kinds |= _fell(line, at)
+        if _full_for_a_test(line):
+            kinds -= {"water"}
         if kinds and not _denied(line, at) and not _measured_drop(line, at) and not _counted(line, at, kinds):
             found |= kinds
     return tuple(kind for kind in ORDER if kind in found)
 
 
 def where(line):
-    """The part of the plant or the house named beside a danger, "eye" for an eye, or None."""
-    if any(not isinstance(piece, Measure) and piece.has("spot.eye") for piece in line):
-        return "eye"
+    """The part of the plant or the house named beside a danger, "eye" or "skin" where nothing else hurts, or None."""
+    sick = [piece for piece in line if not isinstance(piece, Measure) and piece.has("danger.sick")]
+    for spot in ("eye", "skin"):
+        if sick and all(piece.has(f"spot.{spot}") for piece in sick):
+            return spot
     return next((piece.concept("part") for piece in line if not isinstance(piece, Measure) and piece.has("part")), None)
 
 
@@ -53,6 +57,11 @@ def _measured_drop(line, at):
         return False
     near = [piece for piece in line[max(at - 2, 0) : at] if not isinstance(piece, Measure)]
     return (_tested(line) or any(piece.has(*TESTS) for piece in near)) and any(isinstance(p, Measure) and p.unit for p in line)
+
+
+def _full_for_a_test(line):
+    """Water up to the zero line, or for the water test, is where it belongs."""
+    return any(not isinstance(piece, Measure) and piece.has("act.zero_line", "part.water_test") for piece in line)
 
 
 def _counted(line, at, kinds):

@@ -92,9 +92,17 @@ def _events(line, used, fields):
                 used.add(at)
         else:
             names = tuple(field.name for field in fields if piece.has(*field.words))
-            if names:
+            if names and doubt.denial(line, at) is None:  # "no water" has no reading
                 events.append(names)
     return events
+
+
+def _likely(form, name, value, likely):
+    """The form with a reading in place of the one out of range, or None."""
+    if likely is None:
+        return None
+    values = tuple(likely if each == value else each for each in form.fields[name])
+    return replace(form, fields=form.fields | {name: values}, inferred=(*form.inferred, "size"))
 
 
 def _beyond(events, fields, kind, readings, feet):
@@ -112,8 +120,9 @@ def _beyond(events, fields, kind, readings, feet):
             if not field.low <= value <= field.high:
                 likely = next((v for v in (value / 10, value / 100, value * 10) if field.low <= v <= field.high), None)
                 found = {"field": name, "value_m": value, "low_m": field.low, "high_m": field.high, "likely_m": likely}
-                found["believable"] = field.low / BELIEVED <= value <= field.high * BELIEVED
-                return Confirm(_form(wide[0], kind, feet), "range", found)
+                found["believable"] = (field.believed or field.low / BELIEVED) <= value <= field.high * BELIEVED
+                form = _form(wide[0], kind, feet)
+                return Confirm(form, "range", found, None if found["believable"] else _likely(form, name, value, likely))
     if not wide[0].inferred:
         return Confirm(_form(wide[0], kind, feet), "odd_shape", {"readings": wide[0].values})
     return Ask(kind.name, "unclear_readings", _named(readings))

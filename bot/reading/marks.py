@@ -79,7 +79,7 @@ def _flag(line, used, field):
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) or not piece.has(*field.words):
             continue
-        no = at if piece.has("state.no") else doubt.denial(line, at, "not", paused=True)
+        no = at if piece.has("state.no", "off", "dryness") else doubt.denial(line, at, "not", paused=True)
         used.update(() if no is None else (no,))
         return "yes" if no is None else "no"
     return None
@@ -97,6 +97,10 @@ def _there(line, used, field):
 
 def _okay(line, used, field):
     """ "ok", or "no" where it is said not to be."""
+    for piece, behind in zip(line, line[1:], strict=False):
+        named = not isinstance(piece, Measure) and piece.has(*field.words)
+        if named and not isinstance(behind, Measure) and behind.has("act.outside_limit"):
+            return "no"
     return {"yes": "ok", "no": "no"}.get(_flag(line, used, field))
 
 

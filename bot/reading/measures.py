@@ -166,7 +166,7 @@ def _bare_tail(made, small, items, after):
         return False
     if made.unit == "ft":
         return small.value < 12
-    return made.unit == "m" and items[after].glued and len(items[after].text) == 2
+    return made.unit == "m" and len(items[after].text) == 2 and (items[after].glued or after + 1 == len(items))
 
 
 def _stray(line):

@@ -77,6 +77,16 @@ def _strange(line):
     return any(not isinstance(line[at], Measure) and line[at].sort == "word" and not line[at].tags for at in place)
 
 
+def when(line, used, kind, hints):
+    """When a stage may begin: the question comes before all else, else it may be a report."""
+    first = next((piece for piece in words(line) if not piece.has("filler")), None)
+    named = list(dict.fromkeys(p.concept("part") for p in words(line) if p.has("part") and p.concept("part") not in NO_STAGE))
+    if len(named) != 1:
+        return Ask("stage", "which_stage", {})
+    asked = first is not None and first.has("act.when")
+    return Form(kind.name, {"stage": named[0]}) if asked else Ask("stage", "done_or_not", {"stage": named[0]})
+
+
 def partial(kind, tags):
     """What is known of a stage report that names no stage."""
     done = "act.done" in tags and not _has(tags, "not")
@@ -180,7 +190,7 @@ def topic(line, used, kind, hints):
 
 
 def help_(line, used, kind, hints):
-    """What to write about: a part or an act named beside the call for help, else the list."""
+    """What to write about: a part or an act named beside the call for help, a rule, the words said, else the list."""
     topics = [p.concept("part") for p in words(line) if p.has("part")]
     acts = [
         p.concept("act")
@@ -188,17 +198,25 @@ def help_(line, used, kind, hints):
         if p.concept("act") in ("size", "mix", "buy", "join", "release", "cure", "undo", "status", "why")
     ]
     items = ["stock" for p in words(line) if p.has("item.cement", "item.sand", "item.bricks", "act.have", "act.arrived", "act.used")]
-    return Form(kind.name, {"topic": (topics + acts + items or ["menu"])[0]})
+    rule = _rule(line, used)
+    said = "_".join(piece.text for piece in words(line) if piece.sort == "word" and not piece.has("act.help", "act.how_write"))
+    return Form(kind.name, {"topic": rule or (topics + acts + items or ["menu"])[0]} | ({"said": said[:40]} if said else {}))
 
 
 def why(line, used, kind, hints):
     """The long text of the last caution, of a rule named ("why e3") or of an entry ("why #14")."""
+    rule = _rule(line, used)
+    return Form(kind.name, {"rule": rule} if rule else {})
+
+
+def _rule(line, used):
+    """The rule named by its letter and number, "e3", or None."""
     for at, piece in enumerate(line[:-1]):
         following = line[at + 1]
         if not isinstance(piece, Measure) and len(piece.text) == 1 and isinstance(following, Measure) and following.glued:
             used.add(at + 1)
-            return Form(kind.name, {"rule": f"{piece.text.upper()}{int(following.value)}"})
-    return Form(kind.name, {})
+            return f"{piece.text.upper()}{int(following.value)}"
+    return None
 
 
 def setting(line, used, kind, hints):

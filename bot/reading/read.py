@@ -18,6 +18,7 @@ GRAMMARS = {
     "mix": orders.mix,
     "buy": orders.buy,
     "stage": plain.stage,
+    "when": plain.when,
     "release": plain.release,
     "undo": plain.undo,
     "join": plain.join,
@@ -270,5 +271,5 @@ def _at_site(outcome, code, alarm, place):
     if isinstance(outcome, Ask):
         return replace(outcome, options=tuple(map(placed, outcome.options)), **heard)
     if isinstance(outcome, Confirm):
-        return replace(outcome, form=placed(outcome.form), **heard)
+        return replace(outcome, form=placed(outcome.form), likely=outcome.likely and placed(outcome.likely), **heard)
     return replace(outcome, **heard)

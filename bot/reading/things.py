@@ -52,6 +52,8 @@ def pair(line, used, section):
 def size(line, used, kind, hints):
     """Animals and people, weighed dung, or a volume, that a plant is to be sized on."""
     fields, tags = {}, tags_of(line)
+    if "act.died" in tags:
+        return Ask(kind.name, "animals_left", {})
     for at, piece in enumerate(line):
         if not isinstance(piece, Measure) or not piece.values:
             continue
@@ -81,7 +83,8 @@ def size(line, used, kind, hints):
         if animal in fields or number.unit not in (None, "piece") or number.value is None or number.value % 1:
             return Ask(kind.name, "animals_unclear", {})
         fields[animal] = number.value
-    return Form(kind.name, fields) if fields else Ask(kind.name, "cows_or_dung", {})
+    fed = any(value for name, value in fields.items() if name not in ("people", "temp_c"))
+    return Form(kind.name, fields) if fed else Ask(kind.name, "cows_or_dung", {})
 
 
 def volume_of(tags):

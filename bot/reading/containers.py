@@ -1,0 +1,92 @@
+"""What a bucket or pan holds, and the containers of a mix."""
+
+from dataclasses import replace
+
+from bot.forms import Ask, Form
+from bot.reading import orders
+from bot.reading.measures import COUNTED, Measure
+from calc.units import from_si, si
+
+FIXED = ("bag", "brass")  # what they are is said elsewhere
+ROD = {"top_m": ("field.top",), "bottom_m": ("field.bottom",), "deep_m": ("field.depth", "field.height")}
+LENGTHS = ("m", "cm", "mm", "in", "ft")
+
+
+def names(line):
+    """The containers that are named in a line and counted by no number."""
+    said = (piece.concept("unit") for piece in line if not isinstance(piece, Measure) and piece.has("unit"))
+    return list(dict.fromkeys(name for name in said if name in COUNTED and name not in FIXED))
+
+
+def measure(line, used, kind, hints):
+    """What a container holds: litres, its inside measures, or how many of it one bag of cement fills."""
+    numbers = [at for at, piece in enumerate(line) if isinstance(piece, Measure)]
+    measures = [line[at] for at in numbers]
+    counted = [piece for piece in measures if piece.kind == "container"]
+    said = {"text": " ".join(piece.text for piece in line)[:40]}
+    if any(len(piece.values) != 1 for piece in measures):
+        return Ask(kind.name, "unclear_readings", said)
+    found = _filled(counted) if len(counted) == len(measures) else None
+    named = names(line)
+    if found is None and not counted and len(named) == 1:
+        found = _litres(measures) or _inside(line, measures)
+        found = found and {"container": named[0], **found}
+    if found is None:
+        return Ask(kind.name, "container_how", said)
+    used.update(numbers)
+    return Form(kind.name, found)
+
+
+def _litres(measures):
+    if len(measures) != 1 or measures[0].kind != "volume":
+        return None
+    return {"measure_l": from_si(si(measures[0].value, measures[0].unit), "l")}
+
+
+def _filled(counted):
+    """One bag and the number of containers it fills."""
+    bags = [piece for piece in counted if piece.unit == "bag"]
+    others = [piece for piece in counted if piece.unit not in FIXED]
+    if len(counted) != 2 or len(bags) != 1 or len(others) != 1 or bags[0].value != 1:
+        return None
+    return {"container": others[0].unit, "fills": others[0].value}
+
+
+def _inside(line, measures):
+    """Top, bottom and depth, each behind its word, in one unit."""
+    units = {piece.unit for piece in measures} - {None}
+    if len(measures) != 3 or len(units) != 1 or not units <= set(LENGTHS):
+        return None
+    found, label = {}, None
+    for piece in line:
+        if isinstance(piece, Measure):
+            found |= {label: si(piece.value, *units)} if label else {}
+            label = None
+        else:
+            label = next((name for name, words in ROD.items() if piece.has(*words)), label)
+    return found if set(found) == set(ROD) else None
+
+
+def mix(line, used, kind, hints):
+    """A mix, and the container it is measured with where one is named: "mix base in pan", "with 12 l bucket"."""
+    named = names(line)
+    own = [at for at, piece in enumerate(line) if _of_container(line, at)]
+    if len(named) > 1 or len(own) > 1:
+        return Ask(kind.name, "unclear_readings", {"text": " ".join(piece.text for piece in line)[:40]})
+    used.update(own)
+    outcome = orders.mix(line, used, kind, hints)
+    if not isinstance(outcome, Form):
+        return outcome
+    more = {"measure": named[0]} if named else {}
+    more |= {"bucket_m3": si(line[own[0]].value, line[own[0]].unit)} if own else {}
+    return replace(outcome, fields=more | outcome.fields)
+
+
+def _of_container(line, at):
+    """True for a volume right behind a container: "bucket 12 l", "bucket of 12 l"."""
+    piece, before = line[at], at - 1
+    while before >= 0 and not isinstance(line[before], Measure) and line[before].has("link.of", "filler"):
+        before -= 1
+    if not isinstance(piece, Measure) or piece.kind != "volume" or len(piece.values) != 1 or before < 0:
+        return False
+    return not isinstance(line[before], Measure) and line[before].concept("unit") in COUNTED and line[before].concept("unit") not in FIXED

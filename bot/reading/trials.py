@@ -1,0 +1,176 @@
+"""What is looked at beside the works: temperatures, days kept wet, the age of a mixing or of cement, silt and bulking of sand."""
+
+from bot.forms import Ask, Form
+from bot.reading import doubt
+from bot.reading.measures import Measure
+from bot.reading.things import tags_of
+from calc.units import from_si, si
+
+LABELS = {"least_temp_c": ("act.least", "act.night"), "most_temp_c": ("act.most", "unit.d"), "temp_c": ("act.temp",)}
+OF_UNIT = {"d": "most_temp_c", "min": "least_temp_c"}  # "day 22" and "min 8" were read as 22 days and 8 minutes
+CEMENT_DAYS = ("d", "month", "year")
+SANDS = ("mm", "cm", "m", "in")
+
+
+def _text(line):
+    return {"text": " ".join(piece.text for piece in line)[:40]}
+
+
+def _dated(line):
+    """The day a message is about where it is not today: a line about tomorrow never comes here."""
+    return {"day": "yesterday"} if "day.yesterday" in tags_of(line) else {}
+
+
+def temp(line, used, kind, hints):
+    """The temperatures of a day: "temp 12 c", "night 8 day 22", "min 8 max 24"; which is which is said with each."""
+    events = _labelled(line, used)
+    if events is None:
+        return Ask(kind.name, "unclear_number", _text(line))
+    named = [event for event in events if isinstance(event, str)]
+    if set(named) - {"temp_c"}:
+        events = [event for event in events if event != "temp_c"]  # "temp night 8": the night's
+    fields = _paired(events)
+    if not fields or fields.get("least_temp_c", -100) > fields.get("most_temp_c", 100):
+        return Ask(kind.name, "which_temp", _text(line))
+    return Form(kind.name, fields | _dated(line))
+
+
+def _labelled(line, used):
+    """Labels and numbers in order; None where a number may have a sign or another unit."""
+    events = []
+    for at, piece in enumerate(line):
+        if not isinstance(piece, Measure):
+            label = next((name for name, words in LABELS.items() if piece.has(*words)), None)
+            events += [label] if label else []
+            continue
+        sign = _sign(line, at)
+        if sign is None or len(piece.values) != 1 or piece.unit not in (None, "C", *OF_UNIT):
+            return None
+        used.add(at)
+        pair = [piece.value * sign] + ([OF_UNIT[piece.unit]] if piece.unit in OF_UNIT else [])
+        events += pair if piece.text[0].isdigit() else pair[::-1]
+    return events
+
+
+def _sign(line, at):
+    """1 or -1 by the dash before a number: one that stands apart from the word and at the number is a minus."""
+    dash = line[at - 1] if at else None
+    if isinstance(dash, Measure) or dash is None or dash.text != "-":
+        return 1
+    return -1 if line[at].glued and not dash.glued else None
+
+
+def _paired(events):
+    """{field: degrees} of labels and numbers that stand in pairs, the label before or behind; else None."""
+    if len(events) == 1 and isinstance(events[0], float):
+        events = ["temp_c", *events]
+    first, second = events[::2], events[1::2]
+    labels, numbers = (first, second) if events and isinstance(events[0], str) else (second, first)
+    good = len(first) == len(second) and all(isinstance(e, str) for e in labels) and all(isinstance(e, float) for e in numbers)
+    return dict(zip(labels, numbers, strict=True)) if good and len(set(labels)) == len(labels) else None
+
+
+def wet(line, used, kind, hints):
+    """A day on which something was kept wet, how many times, and which part."""
+    fields = {}
+    for at, piece in enumerate(line):
+        behind = line[at + 1] if at + 1 < len(line) else None
+        if isinstance(piece, Measure) and behind is not None and not isinstance(behind, Measure) and behind.has("act.times"):
+            if piece.unit is not None or len(piece.values) != 1 or piece.value % 1 or not 1 <= piece.value <= kind.fields[0].high:
+                return Ask(kind.name, "unclear_number", {"text": piece.text})
+            fields["times"] = int(piece.value)
+            used.add(at)
+    parts = {piece.concept("part") for piece in line if not isinstance(piece, Measure) and piece.has("part")}
+    if len(parts) > 1:
+        return Ask(kind.name, "unclear_readings", _text(line))
+    return Form(kind.name, fields | ({"stage": parts.pop()} if parts else {}) | _dated(line))
+
+
+def age(line, used, kind, hints):
+    """How long ago a mixing was made, and of what: concrete, mortar, or the mortar of tight coats."""
+    fields, tags = {}, tags_of(line)
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.unit in ("min", "h", "d") and len(piece.values) == 1:
+            fields["mixed_min"] = fields.get("mixed_min", 0.0) + from_si(si(piece.value, piece.unit), "min")
+            used.add(at)
+    if tags & {"part.plaster", "act.coat"}:
+        fields["mixing"] = "tight"
+    elif tags & {"material.mortar", "material.ferrocement", "part.wall"}:
+        fields["mixing"] = "mortar"
+    elif tags & {"material.concrete", "part.base", "part.covers"}:
+        fields["mixing"] = "concrete"
+    return Form(kind.name, fields)
+
+
+def cement(line, used, kind, hints):
+    """The age of cement or the date on its bag, and whether it has lumps."""
+    fields, tags = {}, tags_of(line)
+    month = next((int(piece.concept("month")) for piece in line if not isinstance(piece, Measure) and piece.has("month")), None)
+    for at, piece in enumerate(line):
+        if not isinstance(piece, Measure) or len(piece.values) != 1:
+            continue
+        if piece.unit in CEMENT_DAYS and "age_d" not in fields and month is None:
+            fields["age_d"] = from_si(si(piece.value, piece.unit), "d")
+        elif month is not None and piece.unit is None and piece.form == "plain":
+            fields["year" if piece.value > 31 else "day_of_month"] = int(piece.value)
+        else:
+            return Ask(kind.name, "cement_date", {"text": piece.text})
+        used.add(at)
+    lumps = next((at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.lumps")), None)
+    if lumps is not None:
+        no = doubt.denial(line, lumps, "not", paused=True)
+        fields["lumps"] = "no" if no is not None else "yes"
+        used.update(() if no is None else (no,))
+    fields |= {"month": month} if month else {}
+    known = month or "age_d" in fields or fields.get("lumps") == "yes"
+    return Form(kind.name, fields) if known else Ask(kind.name, "cement_date", {"text": _text(line)["text"]})
+
+
+def silt(line, used, kind, hints):
+    """The bottle test: silt as a percentage, or the heights of silt and sand in one unit: "silt 4 of 100"."""
+    numbers = [at for at, piece in enumerate(line) if isinstance(piece, Measure)]
+    measures = [line[at] for at in numbers]
+    if any(len(piece.values) != 1 for piece in measures):
+        return Ask(kind.name, "unclear_readings", _text(line))
+    if len(measures) == 1 and measures[0].unit == "percent":
+        used.update(numbers)
+        return Form(kind.name, {"silt_share": measures[0].value / 100})
+    heights = _heights(line, measures, ("act.silt", "item.sand"))
+    if heights is None or not 0 <= heights[0] < heights[1]:
+        return Ask(kind.name, "silt_heights", _text(line))
+    used.update(numbers)
+    return Form(kind.name, {"silt_share": heights[0] / heights[1]} | ({"sand_m": heights[1]} if heights[2] else {}))
+
+
+def jar(line, used, kind, hints):
+    """The jar test: the height of damp sand, and of the same sand under water."""
+    numbers = [at for at, piece in enumerate(line) if isinstance(piece, Measure)]
+    heights = _heights(line, [line[at] for at in numbers], ("act.damp", "act.flooded"))
+    if heights is None or not 0 < heights[1] <= heights[0]:
+        return Ask(kind.name, "jar_heights", _text(line))
+    used.update(numbers)
+    return Form(kind.name, {"bulking": heights[0] / heights[1] - 1})
+
+
+def _heights(line, measures, words):
+    """(first, second, whether in metres) of two heights in one unit, each with its word before or behind it; else None.
+
+    Where one of the two has no word it is the other one: "silt 4 of 100".
+    """
+    units = {piece.unit for piece in measures} - {None}
+    if len(measures) != 2 or len(units) > 1 or not units <= set(SANDS) or any(len(piece.values) != 1 for piece in measures):
+        return None
+    before, behind, last = [], [], None
+    for piece in line:
+        if isinstance(piece, Measure):
+            before.append(last)
+            behind.append(None)
+            last = None
+        elif piece.has(*words):
+            last = next(word for word in words if piece.has(word))
+            behind[-1:] = [behind[-1] or last] if behind else []
+    named = before if before[0] else behind
+    values = [si(piece.value, *units) if units else piece.value for piece in measures]
+    if named in ([*words], [words[0], None], [None, words[1]]):
+        return (*values, bool(units))
+    return (*values[::-1], bool(units)) if named in ([*reversed(words)], [words[1], None], [None, words[0]]) else None
