@@ -7,6 +7,7 @@ from calc import sizing, stability
 from calc import sources as s
 from calc.errors import OutOfRange, Unknown, require
 from calc.levels import Levels
+from calc.steel import ferrocement
 from calc.vessel import Vessel, volume_below
 
 DOMES = ("brick", "ferrocement", "concrete")
@@ -92,8 +93,23 @@ class Design:
     @property
     def cover_m(self):
         """Soil over the crown [m]: at least 0.60, more where the gas would lift the dome."""
-        pressure_pa = self.levels.greatest_head_m * s.SLURRY_LOAD_KG_M3 * s.GRAVITY_M_S2
-        return max(float(s.COVER_LEAST_M), stability.soil_cover(pressure_pa, self.shell_thickness_m))
+        cover_m = stability.soil_cover(self.load_pa, self.shell_thickness_m, self.shell_n_m3)
+        return max(float(s.COVER_LEAST_M), cover_m)
+
+    @property
+    def load_pa(self):
+        """Greatest gas pressure as a load on the dome [Pa]: the head in slurry heavier than water."""
+        return self.levels.greatest_head_m * s.SLURRY_LOAD_KG_M3 * s.GRAVITY_M_S2
+
+    @property
+    def shell_n_m3(self):
+        """Weight of the dome's material [N/m3]."""
+        return s.BRICKWORK_N_M3 if self.dome == "brick" else s.SHELL_N_M3
+
+    def crown_tension_pa(self, cover_m=0.0):
+        """Return the tension in the crown [Pa] at the greatest pressure under a cover of soil [m]; bare where not given."""
+        vessel = self.vessel
+        return stability.crown_tension_pa(self.load_pa, cover_m, vessel.sphere_radius_m, self.shell_thickness_m, self.shell_n_m3)
 
     @property
     def volume_to_zero_line_m3(self):
@@ -152,8 +168,9 @@ def findings(made):
 
     Notes
     -----
-    Pressure above 10 kPa; crown less than 0.25 m over the zero line; less than 0.30 m between the floor's edge and
-    the highest place the top of the outlet passage may have (0.05 m under the lowest slurry).
+    Pressure above 10 kPa; more soil wanted over the crown than the usual 0.60 m; crown less than 0.25 m over the zero
+    line; less than 0.30 m between the floor's edge and the highest place the top of the outlet passage may have
+    (0.05 m under the lowest slurry); a ferrocement dome with less mesh than is asked where liquid is held.
 
     Examples
     --------
@@ -165,10 +182,22 @@ def findings(made):
     found = []
     if not levels.greatest_pressure_pa <= s.PRESSURE_WARN_PA:
         found.append(("greatest_pressure", levels.greatest_pressure_pa, float(s.PRESSURE_WARN_PA), "Pa"))
+    if not made.cover_m <= s.COVER_LEAST_M:
+        found.append(("soil_cover", made.cover_m, float(s.COVER_LEAST_M), "m"))
     headroom_m = made.vessel.crown_m - levels.zero_line_m
     if not headroom_m >= s.HEADROOM_M:
         found.append(("headroom", headroom_m, float(s.HEADROOM_M), "m"))
     passage_m = made.passage_top_m - made.vessel.bottom_depth_m
     if not passage_m >= s.PASSAGE_LEAST_M:
         found.append(("passage", passage_m, float(s.PASSAGE_LEAST_M), "m"))
-    return tuple(found)
+    return (*found, *_mesh(made))
+
+
+def _mesh(made):
+    """What the usual mesh of a ferrocement dome falls short of; nothing for another dome."""
+    if made.dome != "ferrocement":
+        return ()
+    skin = ferrocement(1.0, made.shell_thickness_m, s.MESH_LAYERS, s.MESH_WIRE_M, s.MESH_SPACING_M)
+    least, surface = map(float, s.FERROCEMENT_STEEL)
+    rows = (("mesh_share", skin.steel_share, least, "1"), ("mesh_surface", skin.surface_m2_m3, surface, "m2/m3"))
+    return tuple(row for row in rows if not row[1] >= row[2])

@@ -231,21 +231,6 @@ def fill_person_days(backfill_m3):
     return require("backfill_m3", backfill_m3, low=0, unit="m3") * s.FILL_D_M3
 
 
-def haul_hours(volume_m3, distance_m):
-    """Return the work of carrying loose soil by hand [person-hours] over a distance [m].
-
-    The rates end at 50 m; beyond that it is OutOfRange.
-
-    Examples
-    --------
-    >>> haul_hours(12.5, 8)
-    2.0
-    """
-    require("volume_m3", volume_m3, low=0, unit="m3")
-    require("distance_m", distance_m, 0, s.HAUL_M3_H[-1][0], "m", s.HAUL_M3_H[-1][1].source)
-    return volume_m3 / next(rate for farthest_m, rate in s.HAUL_M3_H if distance_m <= farthest_m)
-
-
 def slope_run(soil, depth_m, wet=False):
     """Return how far the side of a pit goes back from the edge of its floor [m].
 

@@ -95,9 +95,19 @@ def lift_guide_kg(f):
     >>> [round(lift_guide_kg(Facts(lifters=n)), 1) for n in (1, 2, 3)]
     [25.0, 33.3, 37.5]
     """
-    own = f.lift_limit_kg
-    one = sources.LIFT_ONE_KG if own is None or own > sources.LIFT_ONE_KG else own
-    team = 3 if f.lifters is not None and f.lifters >= 3 else 2 if f.lifters == 2 else 1
+    return team_lift_kg(f.lifters, f.lift_limit_kg)
+
+
+def team_lift_kg(lifters, own_kg=None):
+    """Return the guideline load [kg] of so many people, as `lift_guide_kg`, with a limit of their own [kg] or without.
+
+    Examples
+    --------
+    >>> round(team_lift_kg(2), 1), team_lift_kg(None, 20)
+    (33.3, 20.0)
+    """
+    one = sources.LIFT_ONE_KG if own_kg is None or own_kg > sources.LIFT_ONE_KG else own_kg
+    team = 3 if lifters is not None and lifters >= 3 else 2 if lifters == 2 else 1
     return one * team * sources.TEAM_SHARE[team - 1]
 
 

@@ -72,7 +72,7 @@ BOOKS = {
     "IS269": "setting times of IS 269, 455 and 1489, in tables of cement makers",
     "WMO100": "WMO-No. 100, Guide to climatological practices",
     "FORMS": "answer after ACI 347 on backfilling new walls",
-    "PLAN": "planning rate lists, hand excavation and haulage",
+    "PLAN": "planning rate lists, hand excavation",
     "EXAM": "Indian handbook, output of labour",
     "SI": "SI brochure, 9th edition 2019",
     "-": "no book",
@@ -420,6 +420,7 @@ SLAB_BAR_M = _f(0.008, "m", "bars of cover slabs", "-", "", MEMORY)
 SLAB_SPACING_M = _f(0.150, "m", "spacing of the bars, both ways", "-", "", MEMORY)
 SLAB_COVER_M = _f(0.025, "m", "concrete over the bars of thin covers")
 COVER_THICK_M = (_f(0.060, "m", "thinnest cover slab", "-", "", MEMORY), _f(0.150, "m", "thickest cover slab"))
+COVER_LIFTERS = 3  # people who lift a cover slab where nobody says how many
 COVER_WIDTH_LEAST_M = _f(0.12, "m", "narrowest slab that takes two bars with their cover")
 WEAK_RING = {  # loose volumes
     "cement": _f(1, "1", "weak ring, cement", "BD2", "sand : lime : cement 15:3:1", FOUND),
@@ -542,11 +543,6 @@ LAYER_M = (
     _f(0.15, "m", "backfill, layer under a hand rammer, least"),
     _f(0.30, "m", "backfill, layer, greatest"),
 )
-HAUL_M3_H = (  # to this distance [m], one person by hand
-    (10, _f(6.25, "m3/h", "to 10 m", "PLAN", "", FOUND)),
-    (20, _f(3.23, "m3/h", "10 to 20 m", "PLAN", "", FOUND)),
-    (50, _f(2.13, "m3/h", "20 to 50 m", "PLAN", "", FOUND)),
-)
 
 # ---- tolerances and measuring: how far below and above its plan a reading may lie; every one a programme setting
 PIT_DEPTH_M = (_f(0.0, "m", "pit depth below plan"), _f(0.05, "m", "pit depth above plan"))
@@ -559,6 +555,7 @@ COVER_TOLERANCE_M = (_f(0.0, "m", "soil over the crown below plan"), _f(0.30, "m
 COATS = _f(7, "1", "coats of the inside plaster, mortar and cement wash in turn", "-", "", MEMORY)
 TAPE_M = _f(0.005, "m", "measuring uncertainty of a tape, default")
 STRING_M = _f(0.010, "m", "measuring uncertainty of a string, default")
+SITING_M = _f(0.2, "m", "measuring uncertainty of a distance over ground, default")
 FINE_M = _f(0.001, "m", "measuring uncertainty of a coat gauge or rule, default")
 READINGS_WANTED = {"pit_depth_m": 1, "pit_dia_m": 3, "base_thick_m": 3, "dome_radius_m": 3}
 # ---- danger limits
@@ -825,7 +822,7 @@ FACT_RANGES = {  # what a reported fact can be at a household plant: (unit, low,
     "cure_missed_d": ("d", 0, 90),
     "openings_open": ("1", 0, 4),
     "slab_length_m": ("m", 0.20, 2.00),  # an outlet cover is 1.53 m long in one published plant
-    "slab_width_m": ("m", 0.20, 1.50),
+    "slab_width_m": ("m", 0.10, 1.50),
     "slab_thickness_m": ("m", 0.04, 0.15),
     "test_limit_m": ("m", 0, 1.5),
     "test_head_m": ("m", -0.2, None),

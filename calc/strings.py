@@ -1,21 +1,11 @@
-"""String and tape tables for the mason: depth and rise over the floor, courses of a brick dome, levels below the peg string."""
+"""String and tape tables for the mason: depth and rise over the floor, levels below the peg string."""
 
-from dataclasses import dataclass
-from math import ceil, cos, floor, sin
+from math import ceil
 
 from calc import geometry as g
 from calc import sources as s
 from calc.errors import OutOfRange, Unknown, require
 from calc.levels import solve
-
-
-@dataclass(frozen=True)
-class Course:
-    """One course of a brick dome: its number from the spring, inside radius and height over the spring [m]."""
-
-    number: int
-    radius_m: float
-    height_m: float
 
 
 def bowl_table(vessel, step_m=0.20):
@@ -82,47 +72,6 @@ def dome_centre_m(vessel):
     (-0.952, 0.0)
     """
     return vessel.dome_rise_m - vessel.sphere_radius_m
-
-
-def courses(vessel, brick, joint_m=s.JOINT_M):
-    """Return the Courses of a brick dome, laid flat, from the spring to the last below the crown.
-
-    Parameters
-    ----------
-    vessel : Vessel
-        The digester.
-    brick : Brick
-        Its thickness stands along the curve [m].
-    joint_m : float
-        Joint [m].
-
-    Raises
-    ------
-    OutOfRange
-        If the joint is negative.
-
-    Notes
-    -----
-    Each course takes brick and joint along the curve; radius and height are those of its upper inner edge, on the
-    sphere, so every course is checked by the one string.
-
-    Examples
-    --------
-    >>> from calc.masonry import Brick
-    >>> from calc.vessel import Vessel
-    >>> rings = courses(Vessel(1.35, 0.70, 1.05, "flat"), Brick(0.23, 0.11, 0.07))
-    >>> rings[0].radius_m < 1.35, rings[-1].height_m < 0.70, [ring.number for ring in rings[:3]]
-    (True, True, [1, 2, 3])
-    """
-    require("joint_m", joint_m, low=0, unit="m")
-    sphere_m, centre_m = vessel.sphere_radius_m, dome_centre_m(vessel)
-    step = (brick.height_m + joint_m) / sphere_m
-    slant = g.cap_slant(vessel.radius_m, vessel.dome_rise_m) / sphere_m
-    found = []
-    for number in range(1, floor(slant / step + 1e-9) + 1):
-        from_crown = max(slant - number * step, 0.0)
-        found.append(Course(number, sphere_m * sin(from_crown), centre_m + sphere_m * cos(from_crown)))
-    return found
 
 
 def below_string(design, string_m):

@@ -8,17 +8,18 @@ from math import pi
 from calc import geometry as g
 from calc import sources as s
 from calc.amounts import concrete_materials, mortar_materials, plaster_volume
-from calc.masonry import Brick, dome_shell, ferrocement, round_wall, single_leaf, slab_bars
+from calc.covers import cover_slabs
+from calc.masonry import Brick, dome_shell, ferrocement, round_wall, single_leaf
 from calc.recipes import RECIPES
 from calc.vessel import volume_below
 
 ASSUMED = (
     "base 1:2:4 over the whole pit floor",
     "wall half-brick 1:4, brick dome a brick laid flat 1:3, concrete 1:1.5:3, ferrocement 1:2 on two layers of mesh",
-    "outlet chamber and its shaft half-brick 1:4, floors and covers 75 mm",
+    "outlet chamber and its shaft half-brick 1:4, floors and covers 75 mm, covers in slabs three people lift",
     "inside: three tight coats and four washes down to 10 cm under the lowest slurry, one coat below",
     "mixing tank of twice the daily feed, inlet pipe 110 mm at 60 degrees",
-    "not counted: gas pipe to the kitchen, stove, hardcore under the base, form and earth mould",
+    "not counted: gas pipe to the kitchen, stove, hardcore under the base, form and earth mould, weak and strong ring",
 )
 ITEMS = ("cement_kg", "sand_m3", "gravel_m3", "bricks", "mesh_m2", "bar_m", "waterproofer_l", "pipe_m", "gas_pipe", "valve")
 
@@ -177,9 +178,9 @@ def _plaster(design):
 
 
 def _covers(design):
-    long_m, wide_m = design.chamber_length_m + 2 * s.BRICK_M[1], design.chamber_width_m + 2 * s.BRICK_M[1]
-    bars = slab_bars(long_m, wide_m, s.SLAB_SPACING_M, s.SLAB_COVER_M, s.SLAB_BAR_M)
-    return _add(_concrete(long_m * wide_m * s.SLAB_THICK_M, "concrete"), {"bar_m": float(bars.length_m)})
+    slabs = cover_slabs(design, s.COVER_LIFTERS)
+    concrete_m3 = slabs.count * slabs.length_m * slabs.width_m * slabs.thickness_m
+    return _add(_concrete(concrete_m3, "concrete"), {"bar_m": float(slabs.count * slabs.bars.length_m)})
 
 
 def first_fill(design):

@@ -140,7 +140,40 @@ def found(made):
 
 
 def test_a_plain_plant_has_nothing_to_look_at():
-    assert found(ROUND) == {}
+    assert found(for_gas(2.0)) == {}
+
+
+def test_a_plant_of_nine_kilopascals_wants_more_soil_than_the_usual():
+    # its head, 0.928 m, in slurry of 1050 kg/m3 is 9556 Pa: (1.2 x 9556 - 24 000 x 0.075) / 15 000
+    assert set(found(ROUND)) == {"soil_cover"}
+    value, limit, unit = found(ROUND)["soil_cover"]
+    assert (limit, unit) == (0.60, "m")
+    assert value == pytest.approx((1.2 * 9556 - 1800) / 15_000, abs=1e-3)
+
+
+def test_concrete_is_heavier_than_brickwork_and_wants_less_soil():
+    brick = replace(ROUND, dome="brick")
+    assert (brick.shell_n_m3, ROUND.shell_n_m3) == (18_000, 24_000)
+    assert brick.cover_m - ROUND.cover_m == pytest.approx(6000 * 0.075 / 15_000)
+
+
+def test_a_bare_dome_is_pulled_and_one_under_its_cover_is_not():
+    # (9556 - 1800) x 1.6518 / (2 x 0.075)
+    assert ROUND.crown_tension_pa() == pytest.approx((9556 - 1800) * 1.65179 / 0.150, rel=1e-3)
+    assert ROUND.crown_tension_pa(ROUND.cover_m) == 0
+
+
+def test_two_layers_of_light_mesh_are_less_than_is_asked_of_ferrocement():
+    # 2 x pi x 1 / (2 x 12.7 x 30) of the skin is wire, with 4 mm2 of surface to each mm3
+    share = 2 * pi / (2 * 12.7 * 30)
+    looked_at = found(for_gas(2.0, dome="ferrocement"))
+    assert looked_at["mesh_share"] == (pytest.approx(share), 0.035, "1")
+    assert looked_at["mesh_surface"] == (pytest.approx(4000 * share), 160, "m2/m3")
+
+
+def test_mesh_close_enough_is_not_looked_at(monkeypatch):
+    monkeypatch.setattr(d.s, "MESH_LAYERS", 10)  # 10 x pi / (2 x 12.7 x 30) = 4.1 %, and 165 m2/m3
+    assert not {"mesh_share", "mesh_surface"} & set(found(for_gas(2.0, dome="ferrocement")))
 
 
 def test_over_ten_kilopascals_is_looked_at():

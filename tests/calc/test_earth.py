@@ -164,18 +164,6 @@ def test_backfill_round_a_cylinder():
     assert earth.loose_volume(left_over, "earth") == pytest.approx(17.85, abs=0.02)
 
 
-@given(st.floats(0, 50), st.floats(0, 50))
-def test_carrying_farther_never_takes_less(one, other):
-    near, far = sorted((one, other))
-    assert earth.haul_hours(10, near) <= earth.haul_hours(10, far)
-
-
-@pytest.mark.parametrize("distance_m", [-1, 50.1, nan, None])
-def test_carrying_outside_the_rates_is_not_reckoned(distance_m):
-    with pytest.raises(Missing if distance_m is None else OutOfRange):
-        earth.haul_hours(10, distance_m)
-
-
 @given(st.floats(0, 6), st.sampled_from(["A", "B", "C"]))
 def test_unknown_or_wet_soil_goes_back_as_far_as_the_weakest(depth_m, soil):
     assert earth.slope_run(soil, depth_m) <= earth.slope_run("unknown", depth_m)

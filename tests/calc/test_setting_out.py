@@ -193,19 +193,6 @@ def test_a_step_that_cannot_be_is_refused(step_m):
         strings.dome_table(PLANTS[0].vessel, step_m)
 
 
-@given(st.floats(1, 2.2), st.floats(0.35, 1.0), st.floats(0.005, 0.015))
-def test_courses_lie_on_the_sphere_and_climb_to_the_crown(radius_m, share, joint_m):
-    vessel = Vessel(radius_m, share * radius_m, 0.0 if share == 1 else 0.8, "bowl", 0.3)
-    rings = strings.courses(vessel, BRICK, joint_m)
-    centre = strings.dome_centre_m(vessel)
-    assert all(hypot(ring.radius_m, ring.height_m - centre) == pytest.approx(vessel.sphere_radius_m) for ring in rings)
-    heights = [0.0, *(ring.height_m for ring in rings)]
-    assert heights == sorted(heights)
-    slant = vessel.sphere_radius_m * 2 * numpy.arctan2(vessel.dome_rise_m, radius_m)
-    assert len(rings) == int(slant / (0.07 + joint_m) + 1e-9)
-    assert vessel.dome_rise_m - rings[-1].height_m < 0.10
-
-
 @pytest.mark.parametrize("plant", PLANTS, ids=lambda plant: f"{plant.shape} {plant.vessel.bottom}")
 def test_levels_below_the_string_differ_as_the_levels_do(plant):
     below = strings.below_string(plant, 0.30)

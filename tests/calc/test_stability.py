@@ -78,3 +78,48 @@ def test_no_mass_without_three_sides(position, bad):
     sides[position] = bad
     with pytest.raises(OutOfRange):
         stability.slab_mass_kg(*sides)
+
+
+# ---- the dome as a membrane
+
+
+def test_the_bare_dome_of_a_published_plant_under_its_own_pressure():
+    # 9.1 kPa, sphere (1.35^2 + 0.70^2) / 1.40 = 1.6518 m, 75 mm: p R / (2 t) = 100 kPa, less what the shell weighs, 80 kPa
+    sphere_m = (1.35**2 + 0.70**2) / 1.40
+    assert stability.crown_tension_pa(9100, 0, sphere_m, 0.075, 1e-9) / 1000 == pytest.approx(100.2, abs=0.05)
+    assert stability.crown_tension_pa(9100, 0, sphere_m, 0.075) / 1000 == pytest.approx((9.1 - 1.8) * sphere_m / 0.15)
+
+
+@given(st.floats(500, 12_000), st.floats(0, 1), st.floats(1, 2.5), st.floats(0.02, 0.2))
+def test_tension_only_while_the_gas_lifts_more_than_soil_and_shell_weigh(pressure_pa, cover_m, sphere_m, shell_m):
+    tension_pa = stability.crown_tension_pa(pressure_pa, cover_m, sphere_m, shell_m)
+    net_pa = pressure_pa - 15_000 * cover_m - 24_000 * shell_m
+    # the tension round a parallel at the crown carries the net pressure on the circle within it
+    assert tension_pa * 2 * shell_m / sphere_m == pytest.approx(max(net_pa, 0), abs=1e-6)
+    assert stability.crown_tension_pa(pressure_pa, cover_m + 0.1, sphere_m, shell_m) <= tension_pa
+
+
+@given(st.floats(2000, 12_000), st.floats(0.02, 0.075))
+def test_under_the_cover_that_is_asked_for_nothing_is_pulled(pressure_pa, shell_m):
+    cover_m = max(stability.soil_cover(pressure_pa, shell_m), 0)
+    assert stability.crown_tension_pa(pressure_pa, cover_m, 1.5, shell_m) == 0
+
+
+def test_brickwork_holds_down_less_than_concrete():
+    assert stability.soil_cover(8000, 0.07, 18_000) - stability.soil_cover(8000, 0.07) == pytest.approx(6000 * 0.07 / 15_000)
+    assert stability.crown_tension_pa(8000, 0, 1.5, 0.07, 18_000) > stability.crown_tension_pa(8000, 0, 1.5, 0.07)
+
+
+GOOD = {"pressure_pa": 8000, "cover_m": 0.0, "sphere_radius_m": 1.5, "shell_thickness_m": 0.07, "shell_n_m3": 24_000}
+
+
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [("pressure_pa", 0), ("pressure_pa", 12_601), ("cover_m", -0.01), ("sphere_radius_m", 0), ("shell_thickness_m", 0), ("shell_n_m3", 0)],
+)
+def test_no_tension_of_a_dome_outside_what_is_covered(name, value):
+    for bad in (value, nan):
+        with pytest.raises(OutOfRange):
+            stability.crown_tension_pa(**GOOD | {name: bad})
+    with pytest.raises(Missing):
+        stability.crown_tension_pa(**GOOD | {name: None})

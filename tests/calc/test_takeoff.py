@@ -111,8 +111,12 @@ def test_on_raw_brick_the_first_tight_coat_also_fills_the_joints():
 def test_the_covers_lie_on_the_walls_of_the_chamber():
     long_m, wide_m = 1.92, 1.52
     assert TAKEN["covers"]["cement_kg"] == pytest.approx(long_m * wide_m * 0.075 * CEMENT_TIGHT)
-    along, across = ceil((wide_m - 0.05) / 0.15) + 1, ceil((long_m - 0.05) / 0.15) + 1  # 11 and 14
-    assert TAKEN["covers"]["bar_m"] == pytest.approx(along * (long_m - 0.05) + across * (wide_m - 0.05))
+    # three people lift 37.5 kg: 132 mm of a slab of 285 kg a metre of width; 15 slabs of 128 mm, each with 2 bars of
+    # 1.47 m and, every 15 cm, 11 of 78 mm
+    slabs = ceil(long_m / (37.5 / (wide_m * 0.075 * 2500)))
+    each_m = 2 * (wide_m - 0.05) + (ceil((wide_m - 0.05) / 0.15) + 1) * (long_m / slabs - 0.05)
+    assert slabs == 15
+    assert TAKEN["covers"]["bar_m"] == pytest.approx(slabs * each_m)
 
 
 def test_one_gas_pipe_and_one_valve():

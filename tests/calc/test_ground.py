@@ -1,0 +1,214 @@
+"""The empty plant in ground water and the soil round it: against turned bodies, a root finder and sums by hand."""
+
+from dataclasses import replace
+from math import acos, cos, nan, pi, sin
+
+import numpy
+import pytest
+import trimesh
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.optimize import brentq
+
+from calc import ground, stability
+from calc.designs import drawing, for_gas, for_volume
+from calc.errors import Missing, OutOfRange, Unknown
+from calc.vessel import Vessel, shape
+
+DRAWN = drawing(Vessel(1.30, 0.55, 1.10, "flat"), 1.22, (1.65, 1.25, 0.53), pit_diameter_m=3.05, pit_depth_m=1.80)
+ROUND = drawing(Vessel(1.35, 0.70, 1.05, "flat"), 1.27, (1.70, 1.30, 0.65), dome="concrete")
+CONE = for_volume(6.0, 24, form=shape("cylinder_cap", "cone"))
+BOWL = for_gas(2.0)
+LIGHT = for_gas(2.0, dome="ferrocement")
+PLANTS = [DRAWN, ROUND, CONE, BOWL, LIGHT]
+
+
+def turned_m3(outline):
+    """Volume of the body that an outline of (radius, height), from the axis round to the axis, makes when turned."""
+    return float(trimesh.creation.revolve(numpy.array(outline), sections=360).volume)
+
+
+def arc(radius_m, rise_m, from_m, steps=200):
+    """Points of a cap from its rim to its crown, its rim plane at a height."""
+    sphere_m = (radius_m**2 + rise_m**2) / (2 * rise_m)
+    angle = acos(1 - rise_m / sphere_m)
+    ways = numpy.linspace(angle, 0, steps)
+    return [(sphere_m * sin(way), from_m + sphere_m * cos(way) - (sphere_m - rise_m)) for way in ways]
+
+
+def dished_m3(plant, height_m):
+    """The upright column within the outer radius, from the dished underside to a height over its deepest point."""
+    radius_m, depth_m = plant.outer_radius_m, plant.vessel.bottom_depth_m
+    dish = []
+    if plant.vessel.bottom == "cone":
+        dish = [(0.0, 0.0)]
+    elif plant.vessel.bottom == "bowl":
+        dish = [(x, depth_m - z) for x, z in reversed(arc(radius_m, depth_m, 0.0))]
+    else:
+        dish = [(0.0, 0.0)]
+    rim = [(radius_m, depth_m), (radius_m, height_m), (0.0, height_m)]
+    return turned_m3([*dish, *rim] if plant.vessel.bottom != "bowl" else [*dish[:-1], *rim])
+
+
+@pytest.mark.parametrize("plant", PLANTS, ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
+def test_the_height_is_where_the_water_pushed_aside_weighs_a_fifth_less_than_the_plant(plant):
+    weight_n = sum(ground.weights_n(plant).values())
+    height_m = ground.float_height_m(plant)
+    assert height_m > plant.vessel.bottom_depth_m
+    assert 1.2 * 9810 * dished_m3(plant, height_m) == pytest.approx(weight_n, rel=2e-4)
+
+
+def test_a_root_finder_finds_the_same_height_on_a_flat_base():
+    weight_n = sum(ground.weights_n(ROUND).values())
+    height_m = brentq(lambda water_m: weight_n - 1.2 * stability.uplift_n(ROUND.outer_radius_m, water_m), 0, 5)
+    assert ground.float_height_m(ROUND) == pytest.approx(height_m)
+
+
+@pytest.mark.parametrize("plant", [CONE, BOWL, LIGHT], ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
+def test_a_base_alone_lifts_while_the_water_stands_within_its_dish(plant):
+    height_m, depth_m, radius_m = ground.float_height_m(plant, ("base",)), plant.vessel.bottom_depth_m, plant.outer_radius_m
+    held_m3 = ground.weights_n(plant)["base"] / (1.2 * 9810)
+    if plant.vessel.bottom == "cone":
+        radius_at = radius_m * height_m / depth_m
+        wet_m3 = pi * radius_at**2 * height_m / 3 if height_m <= depth_m else None
+    else:
+        sphere_m = (radius_m**2 + depth_m**2) / (2 * depth_m)
+        wet_m3 = pi * height_m**2 * (3 * sphere_m - height_m) / 3 if height_m <= depth_m else None
+    if wet_m3 is None:  # a shallow dish is drowned before its base lifts
+        wet_m3 = dished_m3(plant, height_m)
+    assert wet_m3 == pytest.approx(held_m3, rel=2e-4)
+
+
+def test_a_thin_base_in_a_deep_cone_lifts_within_the_cone():
+    deep = replace(CONE, vessel=replace(CONE.vessel, bottom_depth_m=1.2), base_thickness_m=0.02)
+    height_m = ground.float_height_m(deep, ("base",))
+    assert height_m < 1.2
+    wet_m3 = pi * (deep.outer_radius_m * height_m / 1.2) ** 2 * height_m / 3
+    assert 1.2 * 9810 * wet_m3 == pytest.approx(ground.weights_n(deep)["base"])
+
+
+def test_the_weights_of_a_flat_plant_by_turned_bodies():
+    weights = ground.weights_n(ROUND)
+    outer_m = 1.35 + 0.11 + 0.015
+    assert weights["base"] == pytest.approx(24_000 * pi * outer_m**2 * 0.10)
+    assert weights["wall"] == pytest.approx(18_000 * pi * (1.46**2 - 1.35**2) * 1.05)
+    sphere_m = (1.35**2 + 0.70**2) / 1.40
+    inside = [(x, z) for x, z in arc(1.35, 0.70, 0.0)]
+    foot_m = ((sphere_m + 0.075) ** 2 - (sphere_m - 0.70) ** 2) ** 0.5
+    outside = [(x, z) for x, z in arc(foot_m, 0.775, 0.0)]
+    shell_m3 = turned_m3([(0, 0), *outside]) - turned_m3([(0, 0), *inside])
+    assert weights["dome"] == pytest.approx(24_000 * shell_m3, rel=1e-3)
+    mound_m = 1.75 + 0.075 + ROUND.cover_m - ROUND.ground_m
+    column_m3 = turned_m3([(0, 1.05), (outer_m, 1.05), (outer_m, ROUND.ground_m), (0, ROUND.ground_m + mound_m)])
+    soil_m3 = column_m3 - turned_m3([(0, 0), *outside])
+    assert weights["soil"] == pytest.approx(15_000 * soil_m3, rel=1e-3)
+
+
+def test_soil_under_water_counts_with_what_its_buoyancy_leaves():
+    # one cubic metre of soil in a column lifts the water it stands against by 15 / (1.2 x 9.81) of a cubic metre
+    thin, thick = ground.float_height_m(ROUND, cover_m=0.60), ground.float_height_m(ROUND, cover_m=0.90)
+    area_m2 = pi * ROUND.outer_radius_m**2
+    more_m3 = area_m2 * 0.30 / 3
+    assert (thick - thin) * area_m2 == pytest.approx(more_m3 * 15 / (1.2 * 9.81))
+
+
+@given(st.sampled_from(PLANTS), st.floats(0, 1.5), st.floats(0.01, 0.5))
+def test_more_soil_never_lifts_sooner(plant, cover_m, more_m):
+    assert ground.float_height_m(plant, cover_m=cover_m) <= ground.float_height_m(plant, cover_m=cover_m + more_m)
+
+
+@pytest.mark.parametrize("plant", PLANTS, ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
+def test_every_part_that_is_built_holds_it_down_longer(plant):
+    heights = [ground.float_height_m(plant, ground.PARTS[:count]) for count in (1, 2, 3, 4)]
+    assert heights == sorted(heights)
+    assert heights[0] < heights[-1]
+    depth_m = ground.float_depth_m(plant)
+    assert depth_m + heights[-1] == pytest.approx(plant.deepest_m if "pit_depth_m" not in plant.drawn else plant.ground_m + 0.10)
+
+
+def test_a_dome_that_stands_out_of_the_ground_has_no_less_than_no_soil():
+    high = replace(DRAWN, levels=replace(DRAWN.levels, overflow_m=1.20))  # ground at 1.15 m, the dome begins at 1.10 m
+    assert ground.weights_n(high, cover_m=0.0)["soil"] == 0
+
+
+def test_a_fill_that_ends_below_the_ground_has_no_mound():
+    deep = replace(DRAWN, levels=replace(DRAWN.levels, overflow_m=3.0))
+    assert ground.weights_n(deep, cover_m=0.1) == ground.weights_n(deep, cover_m=0.6)
+
+
+@pytest.mark.parametrize("cover_m", [-0.01, nan])
+def test_no_weight_with_less_than_no_soil(cover_m):
+    with pytest.raises(OutOfRange):
+        ground.float_height_m(ROUND, cover_m=cover_m)
+
+
+def test_a_part_nobody_builds_and_no_base():
+    with pytest.raises(Unknown):
+        ground.float_height_m(ROUND, ("base", "roof"))
+    with pytest.raises(Missing):
+        ground.float_height_m(ROUND, ("wall",))
+
+
+@pytest.mark.parametrize("plant", PLANTS, ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
+def test_a_thin_floor_cracks_before_the_whole_lifts(plant):
+    # 0.10 m x 24 000 N/m3 = 2400 N/m2, a fifth more than 2000 N/m2, which 0.2039 m of water press
+    assert ground.floor_depth_m(plant) == pytest.approx(plant.ground_m + 0.10 - 2000 / 9810)
+    assert ground.floor_depth_m(plant) > ground.float_depth_m(plant)
+
+
+def test_a_thicker_floor_stands_more_water():
+    thick = replace(ROUND, base_thickness_m=0.20)
+    assert thick.ground_m + 0.20 - ground.floor_depth_m(thick) == pytest.approx(2 * 2000 / 9810)
+
+
+# ---- the soil that goes back
+
+
+@pytest.mark.parametrize("plant", PLANTS, ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
+@pytest.mark.parametrize(("soil", "shrink", "swell"), [("sand", 0.10, 0.12), ("earth", 0.10, 0.25), ("clay", 0.15, 0.40)])
+def test_what_is_dug_is_rammed_back_or_left(plant, soil, shrink, swell):
+    found = ground.fill(plant, soil)
+    assert found.taken_m3 * (1 - shrink) == pytest.approx(found.rammed_m3)
+    assert found.left_loose_m3 == pytest.approx((found.dug_m3 - found.taken_m3) * (1 + swell))
+    assert 0 < found.rammed_m3 < found.dug_m3
+
+
+def test_the_fill_round_a_flat_plant_by_hand():
+    found = ground.fill(DRAWN)
+    pit_m3 = pi * 1.525**2 * 1.80
+    outlet_m3 = (1.65 + 0.42) * (1.25 + 0.42) * (1.70 - 1.22 + 0.075)  # 11 cm of wall and 10 cm of space all round
+    assert found.dug_m3 == pytest.approx(pit_m3 + outlet_m3)
+    body_m3 = pi * 1.525**2 * 0.10 + pi * 1.41**2 * 1.10
+    sphere_m = (1.30**2 + 0.55**2) / 1.10 + 0.07
+    dome_m3 = pi * 0.62**2 * (3 * sphere_m - 0.62) / 3
+    mound_m3 = pi * 1.525**2 * (1.65 + 0.07 + 0.60 - 1.70) / 3
+    assert found.rammed_m3 == pytest.approx(pit_m3 + mound_m3 - body_m3 - dome_m3)
+
+
+@given(st.sampled_from(PLANTS), st.floats(0, 1.5))
+def test_a_pit_that_slopes_back_takes_as_much_more_soil_as_it_gave(plant, slope):
+    upright, sloped = ground.fill(plant), ground.fill(plant, slope=slope)
+    assert sloped.dug_m3 - upright.dug_m3 == pytest.approx(sloped.rammed_m3 - upright.rammed_m3, abs=1e-9)
+
+
+def test_where_the_plant_stands_high_soil_is_brought():
+    high = replace(
+        ROUND,
+        drawn={"pit_depth_m": 0.80, "pit_diameter_m": 6.0},
+        levels=replace(ROUND.levels, overflow_m=0.90, zero_line_m=0.80, lowest_m=0.30),
+    )
+    found = ground.fill(high, "earth")
+    assert found.taken_m3 > found.dug_m3
+    assert found.left_loose_m3 == pytest.approx(1.25 * (found.dug_m3 - found.taken_m3))
+    assert found.left_loose_m3 < 0
+
+
+def test_rock_is_no_backfill():
+    with pytest.raises(Unknown):
+        ground.fill(DRAWN, "rock")
+
+
+@pytest.mark.parametrize("slope", [-0.1, nan])
+def test_no_fill_of_a_pit_that_leans_over(slope):
+    with pytest.raises(OutOfRange):
+        ground.fill(DRAWN, slope=slope)
