@@ -1,7 +1,7 @@
 """The bill of quantities: what to buy for each stage, in packs; what is still to buy with what has come."""
 
-from dataclasses import dataclass
 from math import ceil
+from typing import NamedTuple
 
 from calc import sources as s
 from calc.errors import Unknown, require
@@ -11,8 +11,7 @@ from calc.takeoff import ITEMS, takeoff
 _GUARD = 1e-9  # 6.0000000001 packs are six
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(NamedTuple):
     """One item of one stage: `quantity` in `unit` with waste, and whole packs of `pack` units each."""
 
     stage: str
@@ -23,7 +22,7 @@ class Row:
     pack: float
 
 
-def bill(design, packs=None, brick=Brick(*s.BRICK_M)):
+def bill(design, packs=None, brick=Brick(*s.BRICK_M), taken=None):
     """Return the bill of quantities of a Design, one Row for each item of each stage.
 
     Parameters
@@ -34,6 +33,8 @@ def bill(design, packs=None, brick=Brick(*s.BRICK_M)):
         Item -> size of a pack in the item's unit; the usual packs for those not named.
     brick : Brick
         Its bricks.
+    taken : dict, optional
+        The take-off of this design and brick where it is at hand; reckoned if not given.
 
     Returns
     -------
@@ -60,16 +61,16 @@ def bill(design, packs=None, brick=Brick(*s.BRICK_M)):
     ('base', 'cement_kg', 'kg', True)
     """
     sizes = {**s.PACKS, **(packs or {})}
-    for item, size in sizes.items():
+    for item, size in (packs or {}).items():
         if item not in ITEMS:
             raise Unknown(item, ITEMS)
         require(f"pack of {item}", size, low=_GUARD)
     rows = []
-    for stage, taken in takeoff(design, brick).items():
+    for stage, items in (takeoff(design, brick) if taken is None else taken).items():
         for item in ITEMS:
-            if item in taken:
-                quantity = taken[item] * s.WASTE.get(item, 1.0)
-                rows.append(Row(stage, item, quantity, unit_of(item), in_packs(quantity, sizes[item]), float(sizes[item])))
+            if item in items:
+                quantity = items[item] * s.WASTE.get(item, 1.0)
+                rows.append(Row(stage, item, quantity, _UNITS[item], ceil(quantity / sizes[item] - _GUARD), float(sizes[item])))
     return tuple(rows)
 
 
@@ -96,6 +97,9 @@ def unit_of(item):
     """
     tail = item.rpartition("_")[2]
     return tail if tail in ("kg", "m3", "m2", "m", "l") else "piece"
+
+
+_UNITS = {item: unit_of(item) for item in ITEMS}
 
 
 def needed(rows, item=None, stages=None):
