@@ -1,6 +1,7 @@
 """What a measure on site really holds: buckets and pans, cement in them, sand that has swollen, the water in it."""
 
 from calc import sources as s
+from calc.checks import Limits, judge
 from calc.errors import Unknown, require
 from calc.geometry import frustum_volume
 from calc.tables import read_off
@@ -36,6 +37,52 @@ def bulking_from_jar(damp_height, flooded_height):
     require("flooded_height", flooded_height, low=1e-9)
     require("damp_height", damp_height, low=flooded_height)
     return require("bulking", damp_height / flooded_height - 1, 0, s.BULKING_JAR_GREATEST)
+
+
+def silt_share(silt_height, sand_height):
+    """Return the silt of a sand [share of the sand's volume] from the bottle test.
+
+    Parameters
+    ----------
+    silt_height, sand_height : float
+        Height of the silt that settled on the sand, and of the sand below it; any one unit.
+
+    Raises
+    ------
+    OutOfRange
+        If there is more silt than sand: the two were changed, or it is no sand.
+
+    Examples
+    --------
+    >>> silt_share(4, 100)
+    0.04
+    """
+    require("sand_height", sand_height, low=1e-9)
+    return require("silt_height", silt_height, 0, sand_height) / sand_height
+
+
+def silt_stands(share, uncertainty=0.0):
+    """Return how a silt content [share of the sand] stands: "within", "outside" (wash the sand), or "not_enough".
+
+    Parameters
+    ----------
+    share : float
+        Silt by volume.
+    uncertainty : float
+        How well it was measured [share]: a millimetre of rule over the height of the sand.
+
+    References
+    ----------
+    Biogas Plant Construction Manual, Kabul 2011: 3 % in the bottle test.
+
+    Examples
+    --------
+    >>> silt_stands(0.02), silt_stands(0.04), silt_stands(0.035, 0.01)
+    ('within', 'outside', 'not_enough')
+    """
+    require("silt", share, 0, 1)
+    require("uncertainty", uncertainty, 0, 1)
+    return judge([share], Limits(0.0, 1.0, float(s.SILT_GREATEST), uncertainty)).stands  # below there is no limit
 
 
 def bulking_at(moisture):

@@ -30,7 +30,7 @@ from calc.measuring import (
     measure_l_from_rod,
     moisture_of,
 )
-from calc.recipes import RECIPES, Recipe, WaterConflict, cement_needed, water_conflict, water_needed, yield_m3
+from calc.recipes import RECIPES, Recipe, WaterConflict, cement_needed, suits, water_conflict, water_needed, yield_m3
 from calc.weighing import Weighed, additive_in_range, additive_kg, additive_share, weighed
 
 __all__ = [
@@ -61,6 +61,7 @@ __all__ = [
     "mortar_materials",
     "plaster_volume",
     "rule_133",
+    "suits",
     "wash_kg",
     "water_conflict",
     "water_needed",
@@ -87,6 +88,11 @@ class Batch:
     sand_kg: float
     stone_kg: float
     lost_share: float
+
+    @property
+    def low_yield_m3(self):
+        """What it makes at least [m3]: bulk densities of sand and stone move it 5 %."""
+        return float(s.YIELD_BAND * self.yield_m3)
 
     @property
     def cement_kg_m3(self):

@@ -33,6 +33,26 @@ class Recipe:
         return f"1:{self.sand:g}:{self.stone:g}" if self.stone else f"1:{self.sand:g}"
 
 
+def suits(mix, recipe):
+    """Return whether a mix may be used where a recipe is asked for: of its sort, and with no less cement.
+
+    Parameters
+    ----------
+    mix, recipe : Recipe
+        What is asked about, and what the element is made of.
+
+    Notes
+    -----
+    More sand or more stone to one of cement is weaker; mortar is no concrete and concrete no mortar.
+
+    Examples
+    --------
+    >>> suits(Recipe("", 6, 0, 1.1), RECIPES["dome_brick"]), suits(Recipe("", 2, 0, 0.5), RECIPES["dome_brick"])
+    (False, True)
+    """
+    return mix.sand <= recipe.sand and mix.stone <= recipe.stone and bool(mix.stone) == bool(recipe.stone)
+
+
 RECIPES = {name: Recipe(name, *mix) for name, mix in s.MIXES.items()}
 
 

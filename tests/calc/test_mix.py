@@ -243,6 +243,32 @@ def test_plaster_on_an_unknown_face_is_not_reckoned():
         mix.plaster_volume(10, 0.012, "bamboo")
 
 
+@given(RECIPE, st.floats(1, 8), st.floats(0, 12))
+def test_a_mix_suits_where_it_has_no_less_cement_and_is_of_the_same_sort(recipe, sand, stone):
+    asked = mix.Recipe("", sand, stone, recipe.water_cement)
+    if mix.suits(asked, recipe):
+        assert sand <= recipe.sand and stone <= recipe.stone
+        assert (stone > 0) == (recipe.stone > 0)
+    assert mix.suits(recipe, recipe)
+
+
+@pytest.mark.parametrize(
+    ("sand", "stone", "element", "good"),
+    [(3, 0, "dome_brick", True), (3.1, 0, "dome_brick", False), (2, 4, "concrete", False), (1.5, 3, "base", True),
+     (4, 0, "base", False), (2, 4, "wall", False), (2, 4.1, "base", False)],
+)  # fmt: skip
+def test_mixes_for_elements(sand, stone, element, good):
+    assert mix.suits(mix.Recipe("", sand, stone, 0.5), mix.RECIPES[element]) is good
+
+
+@pytest.mark.parametrize("mix_parts", [(1.5, 3, 0.50), (2, 4, 0.55)])
+def test_lighter_sand_and_stone_yield_no_less_than_the_low_yield(mix_parts):
+    # 1500 and 1400 kg/m3 in place of 1600 and 1500
+    usual, light = (mix.batch(*mix_parts, 50, 1, 10, 10, densities=(1440, *bulk)) for bulk in ((1600, 1500), (1500, 1400)))
+    assert usual.low_yield_m3 <= light.yield_m3 < usual.yield_m3
+    assert light.yield_m3 == pytest.approx(usual.low_yield_m3, rel=0.01)
+
+
 # ---- yield and water
 
 
