@@ -4,14 +4,13 @@ These volumes are for buying; what comes out of a mixing is counted from solid v
 The volume and the bulk density of the first functions may be floats in SI or pint quantities.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from calc import sources as s
 from calc.errors import Unknown, require
 
 
-@dataclass(frozen=True)
-class Materials:
+class Materials(NamedTuple):
     """What a volume of concrete or mortar takes: cement [kg], sand and stone [m3, loose and dry]."""
 
     cement_kg: float

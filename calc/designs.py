@@ -171,8 +171,11 @@ def for_gas(gas_m3_per_day, temp_c=None, store_share=s.STORE_SHARE, **how):
     6.24
     """
     require("gas_m3_per_day", gas_m3_per_day, low=1e-9, unit="m3/d")
-    per_kg = _conditions(sizing.feed_from_dung(1.0), temp_c)[1]
-    return for_feed(sizing.feed_from_dung(gas_m3_per_day / per_kg), temp_c, store_share, **how)
+    if temp_c is None:
+        dung_kg = sizing.nominal_dung(gas_m3_per_day)
+    else:
+        dung_kg = gas_m3_per_day / _conditions(sizing.feed_from_dung(1.0), temp_c)[1]
+    return for_feed(sizing.feed_from_dung(dung_kg), temp_c, store_share, **how)
 
 
 def for_feed(feed, temp_c=None, store_share=s.STORE_SHARE, **how):

@@ -6,7 +6,7 @@ Temperatures are mean yearly air temperatures [C]; a buried digester is at least
 from dataclasses import dataclass
 
 from calc import sources as s
-from calc.errors import OutOfRange, require
+from calc.errors import require
 
 
 @dataclass(frozen=True)
@@ -50,10 +50,7 @@ def retention_d(temp_c):
     50.0
     """
     require("temp_c", temp_c, low=s.COLDEST_C, unit="C", source=s.COLDEST_C.source)
-    for warmer_than, days in s.RETENTION:
-        if temp_c > warmer_than or (warmer_than < s.COLDEST_C and temp_c >= warmer_than):
-            return days
-    raise OutOfRange("temp_c", temp_c, s.COLDEST_C, None, "C")
+    return next(days for warmer_than, days in s.RETENTION if temp_c > warmer_than)
 
 
 def yield_l_kg(temp_c, retention):

@@ -6,8 +6,6 @@ CalcError
   Unknown      a name that no table here has
 """
 
-from math import inf
-
 
 class CalcError(ValueError):
     """The figures do not cover what was asked; there is no answer, not a guessed one."""
@@ -42,10 +40,11 @@ class Unknown(CalcError):
 def require(name, value, low=None, high=None, unit="", source=""):
     """Return `value`, or raise where it is missing, not a number, without end, or outside `low` to `high`.
 
-    The test is written so that a value that is not a number fails it.
+    The test is written so that a value that is not a number fails it: taken from itself it leaves no zero, nor does one
+    without end.
     """
     if value is None:
         raise Missing(name)
-    if not ((low is None or value >= low) and (high is None or value <= high) and value == value and abs(value) != inf):
-        raise OutOfRange(name, value, low, high, unit, source)
-    return value
+    if (low is None or value >= low) and (high is None or value <= high) and value - value == 0:
+        return value
+    raise OutOfRange(name, value, low, high, unit, source)

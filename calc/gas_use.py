@@ -253,38 +253,3 @@ def large_enough(store_m3, sessions, gas_m3_per_day):
     """
     require("store_m3", store_m3, low=0, unit="m3")
     return store_m3 + CLOSE_M3 >= store_needed_m3(sessions, gas_m3_per_day)
-
-
-def store_by_hand_m3(sessions, gas_m3_per_day):
-    """Return the handbook's two stores [m3]: for the longest cooking, and for the longest gap between two.
-
-    Raises
-    ------
-    Missing
-        If nothing is burnt.
-    OutOfRange
-        If the gas is negative.
-
-    Notes
-    -----
-    Greatest use in one stretch of burning, nothing made meanwhile; longest time without burning x gas an hour.
-    The larger of the two is the store.
-
-    References
-    ----------
-    Werner, Stoehr, Hees 1989: 0.175 x 2 x 3 = 1.05 m3 and 10 x 0.15 = 1.5 m3.
-
-    Examples
-    --------
-    >>> day = [Session(6, 2, 0.35), Session(12, 3, 0.35), Session(19, 1, 0.35)]
-    >>> [round(store, 3) for store in store_by_hand_m3(day, 3.6)]
-    [1.05, 1.5]
-    """
-    require("gas_m3_per_day", gas_m3_per_day, low=0, unit="m3/d")
-    if not any(rate for _, rate in pieces(sessions)):
-        raise Missing("sessions")
-    most_m3 = longest_h = stretch_m3 = gap_h = 0.0
-    for hours, rate in pieces(sessions) * 2:
-        stretch_m3, gap_h = (stretch_m3 + hours * rate, 0.0) if rate else (0.0, gap_h + hours)
-        most_m3, longest_h = max(most_m3, stretch_m3), max(longest_h, gap_h)
-    return min(most_m3, asked_m3(sessions)), longest_h * gas_m3_per_day / DAY_H

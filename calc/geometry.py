@@ -12,9 +12,9 @@ from calc.errors import OutOfRange
 
 def _positive(**lengths):
     # "not >" also stops a value that is not a number; zero is compared so that a quantity with a unit may pass
-    for name, value in lengths.items():
+    for value in lengths.values():
         if not value > 0:
-            raise OutOfRange(name, value, low=0)
+            raise next(OutOfRange(name, each, low=0) for name, each in lengths.items() if not each > 0)
 
 
 def cap_sphere_radius(rim_radius, rise):
@@ -132,24 +132,6 @@ def cap_rim_radius(sphere_radius, rise):
     if not rise <= 2 * sphere_radius:
         raise OutOfRange("rise", rise, 0, 2 * sphere_radius, "m")
     return (2 * sphere_radius * rise - rise**2) ** 0.5
-
-
-def cap_rise(rim_radius, volume):
-    """Return the rise [m] of the cap that holds `volume` [m3] over a rim of `rim_radius` [m].
-
-    Notes
-    -----
-    The real root of h^3 + 3 a^2 h = 6 V / pi, by Cardano's formula; inverse of `cap_volume`.
-
-    Examples
-    --------
-    >>> round(cap_rise(1.0, cap_volume(1.0, 0.4)), 9)
-    0.4
-    """
-    _positive(rim_radius=rim_radius, volume=volume)
-    half = 3 * volume / pi
-    root = (half + (half**2 + rim_radius**6) ** 0.5) ** (1 / 3)
-    return root - rim_radius**2 / root
 
 
 def sphere_depth(sphere_radius, volume):

@@ -12,7 +12,7 @@ from calc.takeoff import takeoff, tight_area_m2
 HALF_D = 0.5
 
 
-def labour(design, soil="ordinary", brick=Brick(*s.BRICK_M)):
+def labour(design, soil="ordinary", brick=Brick(*s.BRICK_M), taken=None):
     """Return the work of each stage, as {stage: (mason, labourer)} in person-days.
 
     Parameters
@@ -23,6 +23,8 @@ def labour(design, soil="ordinary", brick=Brick(*s.BRICK_M)):
         How hard the ground digs, see `earth.person_days`.
     brick : Brick
         Its bricks.
+    taken : dict, optional
+        The take-off of this design and brick where it is at hand; reckoned if not given.
 
     Raises
     ------
@@ -40,7 +42,7 @@ def labour(design, soil="ordinary", brick=Brick(*s.BRICK_M)):
     >>> work["pit"][0], work["pit"][1] > 4, sorted(work)[:3]
     (0.0, True, ['backfill', 'base', 'covers'])
     """
-    taken = takeoff(design, brick)
+    taken = takeoff(design, brick) if taken is None else taken
     found = {stage: (float(skilled), float(unskilled)) for stage, (skilled, unskilled) in s.SMALL_D.items()}
     found["pit"] = (0.0, person_days(design.pit_volume_m3, soil, design.deepest_m))
     found["base"] = _times(s.CONCRETE_D_M3, design.base_volume_m3)
@@ -89,10 +91,8 @@ def days(work, masons, labourers):
     >>> days((1.2, 4.1), 1, 2)
     2.5
     """
-    longest = 0.0
-    for name, need, crew in (("masons", work[0], masons), ("labourers", work[1], labourers)):
-        require(name, crew, low=0)
-        if need > 0:
-            require(name, crew, low=1)
-            longest = max(longest, need / crew)
+    mason, labourer = work
+    require("masons", masons, low=1 if mason > 0 else 0)
+    require("labourers", labourers, low=1 if labourer > 0 else 0)
+    longest = max(mason / masons if mason > 0 else 0.0, labourer / labourers if labourer > 0 else 0.0)
     return ceil(longest / HALF_D - 1e-9) * HALF_D

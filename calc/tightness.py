@@ -17,12 +17,16 @@ WARMTH_C = (0, 60)  # where the formula of the vapour was made to hold
 
 @dataclass(frozen=True)
 class Found:
-    """What a test shows: verdict, reason, and the share lost in a day [1] or the corrected fall [Pa] it stands on."""
+    """What a test shows: verdict, reason, and the share lost in a day [1] or the corrected fall [Pa] it stands on.
+
+    `gas_share` is the share of the gas itself that left in a day [1], where that is not what the test is judged by.
+    """
 
     stands: str
     reason: str = ""
     share: float | None = None
     fall_pa: float | None = None
+    gas_share: float | None = None
 
 
 @dataclass(frozen=True)
@@ -230,11 +234,13 @@ def gas_test(design, sealed, start, end, hours):
         return Found(NOT_ENOUGH, faults[0])
     if not complete:
         return Found(NOT_ENOUGH, "no_weather")
-    return _judged((fall_pa / start.pressure_pa if sealed else seal_lost(design, start, end)) / days, sealed, fall_pa)
+    if sealed:
+        return _judged(fall_pa / start.pressure_pa / days, s.SEALED_DROP, fall_pa, sealed_lost(start, end) / days)
+    return _judged(seal_lost(design, start, end) / days, s.SEAL_LOSS, fall_pa)
 
 
-def _judged(share, sealed, fall_pa):
-    most, bad = s.SEALED_DROP if sealed else s.SEAL_LOSS
+def _judged(share, limits, *found):
+    most, bad = limits
     if share <= most:
-        return Found(WITHIN, "", share, fall_pa)
-    return Found(OUTSIDE, "loses_gas", share, fall_pa) if share > bad else Found(NOT_ENOUGH, "find_leak", share, fall_pa)
+        return Found(WITHIN, "", share, *found)
+    return Found(OUTSIDE, "loses_gas", share, *found) if share > bad else Found(NOT_ENOUGH, "find_leak", share, *found)

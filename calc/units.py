@@ -74,10 +74,7 @@ def dimension(unit):
     """
     _factor(unit)
     measured = Quantity(1.0, unit).dimensionality
-    for name, like in _LIKE.items():
-        if measured == Quantity(1.0, like).dimensionality:
-            return name
-    raise Unknown(unit)
+    return next(name for name, like in _LIKE.items() if measured == Quantity(1.0, like).dimensionality)
 
 
 _LIKE = {"length": "m", "area": "m2", "volume": "m3", "mass": "kg", "time": "s", "pressure": "Pa", "temperature": "K"}

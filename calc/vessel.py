@@ -4,6 +4,7 @@ Levels are metres above the inside floor at its centre.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from calc import geometry as g
 from calc import sources as s
@@ -11,6 +12,7 @@ from calc.errors import Unknown, require
 
 SHAPES = ("cap_on_bowl", "cylinder_cap")
 BOTTOMS = ("bowl", "flat", "cone")
+_SHARP = 1e-12  # share of the radius; a step under it leaves nothing but rounding
 
 
 @dataclass(frozen=True)
@@ -32,22 +34,22 @@ class Vessel:
         low, high = (0, 0) if self.bottom == "flat" else (1e-9, None)
         require("bottom_depth_m", self.bottom_depth_m, low, high, "m")
 
-    @property
+    @cached_property
     def spring_m(self):
         """Level at which the dome begins [m]."""
         return self.bottom_depth_m + self.wall_height_m
 
-    @property
+    @cached_property
     def crown_m(self):
         """Level of the inside of the crown [m]."""
         return self.spring_m + self.dome_rise_m
 
-    @property
+    @cached_property
     def sphere_radius_m(self):
         """Radius of the dome's sphere [m]: the string for the dome."""
         return g.cap_sphere_radius(self.radius_m, self.dome_rise_m)
 
-    @property
+    @cached_property
     def bottom_m3(self):
         """Volume of the bowl or cone below the wall [m3]."""
         if self.bottom == "flat":
@@ -55,17 +57,17 @@ class Vessel:
         shape = g.cap_volume if self.bottom == "bowl" else g.cone_volume
         return shape(self.radius_m, self.bottom_depth_m)
 
-    @property
+    @cached_property
     def wall_m3(self):
         """Volume inside the wall [m3]."""
         return g.cylinder_volume(self.radius_m, self.wall_height_m) if self.wall_height_m else 0.0
 
-    @property
+    @cached_property
     def dome_m3(self):
         """Volume under the dome [m3]."""
         return g.cap_volume(self.radius_m, self.dome_rise_m)
 
-    @property
+    @cached_property
     def inside_m3(self):
         """The whole inside volume [m3]."""
         return self.bottom_m3 + self.wall_m3 + self.dome_m3
@@ -205,7 +207,8 @@ def vessel_of(inside_m3, form):
 
     Notes
     -----
-    Bisection on the rim radius; the volume rises with it.
+    Dome and bottom grow with the cube of the rim radius, the wall with its square: A r^3 + B r^2 = V, by Newton's steps
+    from (V/A)^(1/3), which lies on the outer side and is the answer itself where there is no wall.
 
     Examples
     --------
@@ -213,8 +216,10 @@ def vessel_of(inside_m3, form):
     1.275
     """
     require("inside_m3", inside_m3, s.LEAST_PLANT_M3, s.GREATEST_PLANT_M3, "m3", s.GREATEST_PLANT_M3.source)
-    low, high = 0.1, 4.0
-    for _ in range(50):
-        middle = (low + high) / 2
-        low, high = (middle, high) if form.vessel(middle).inside_m3 < inside_m3 else (low, middle)
-    return form.vessel((low + high) / 2)
+    one_m = form.vessel(1.0)
+    cubic, square = one_m.dome_m3 + one_m.bottom_m3, one_m.wall_m3
+    radius_m, step_m = (inside_m3 / cubic) ** (1 / 3), 1.0
+    while step_m > _SHARP * radius_m:
+        step_m = ((cubic * radius_m + square) * radius_m**2 - inside_m3) / ((3 * cubic * radius_m + 2 * square) * radius_m)
+        radius_m -= step_m
+    return form.vessel(radius_m)

@@ -1,23 +1,23 @@
 """The course of the works: when each task can start, which are critical, when all is finished."""
 
-from dataclasses import dataclass, field
+from collections.abc import Mapping
 from graphlib import CycleError, TopologicalSorter
+from types import MappingProxyType
+from typing import NamedTuple
 
 from calc.errors import OutOfRange, Unknown, require
 
 
-@dataclass(frozen=True)
-class Task:
+class Task(NamedTuple):
     """A task: calendar days it takes [d], the tasks before it, and waits: {task: days to wait after it [d]}."""
 
     name: str
     days: float
     after: tuple = ()
-    waits: dict = field(default_factory=dict)
+    waits: Mapping = MappingProxyType({})
 
 
-@dataclass(frozen=True)
-class Slot:
+class Slot(NamedTuple):
     """When a task starts and finishes [d from the first day], how long it may slip [d], and what holds its start.
 
     `held_by` is the task before it that ends last, `waiting` the days it waits after that; both empty at the beginning.
@@ -64,58 +64,64 @@ def schedule(tasks, done=None, today_d=0.0):
     >>> found["wall"].start_d, found["wall"].critical, found["tank"].slack_d
     (4.0, True, 4.0)
     """
-    by_name = {task.name: task for task in tasks}
-    done = dict(done or {})
-    order = _order(by_name)
+    links, takes = {}, {}
+    for name, days, after, waits in tasks:
+        links[name] = {**dict.fromkeys(after, 0.0), **waits}
+        takes[name] = require("days", days, 0, None, "d")
+        for wait in waits.values():
+            require("wait_d", wait, 0, None, "d")
+    order, done = _order(links), done or {}
     require("today_d", today_d)
-    starts, finishes, holds = {}, {}, {}
+    starts, finishes = {}, {}
     for name in order:
-        task = by_name[name]
-        require("days", task.days, low=0, unit="d")
         if name in done:
-            finishes[name], starts[name], holds[name] = float(done[name]), float(done[name]) - task.days, (None, 0.0)
+            finishes[name] = float(done[name])
+            starts[name] = finishes[name] - takes[name], None, 0.0
             continue
-        starts[name], *held = max(_earliest(task, finishes), default=(today_d, None, 0.0))
-        if starts[name] < today_d:
-            starts[name], held = today_d, [None, 0.0]
-        holds[name] = tuple(held)
-        finishes[name] = float(starts[name] + task.days)
-    latest = _latest(by_name, order, finishes, done)
-    return {name: Slot(float(starts[name]), finishes[name], max(latest[name] - finishes[name], 0.0), *holds[name]) for name in order}
+        start, held, waiting = float(today_d), None, 0.0
+        for before, wait in links[name].items():
+            free = finishes[before] + wait
+            if free >= start:
+                start, held, waiting = free, before, wait
+        starts[name] = start, held, float(waiting)
+        finishes[name] = start + takes[name]
+    latest = _latest(links, order, takes, finishes, done)
+    return {name: _slot(*starts[name], finishes[name], latest[name]) for name in order}
 
 
-def _links(task):
-    """{task before: days to wait after it} of a task."""
-    return {**dict.fromkeys(task.after, 0.0), **task.waits}
+def _slot(start_d, held, waiting_d, finish_d, latest_d):
+    return Slot(start_d, finish_d, latest_d - finish_d if latest_d > finish_d else 0.0, held, waiting_d)
 
 
-def _order(by_name):
-    graph = {}
-    for name, task in by_name.items():
-        for before, wait in _links(task).items():
-            if before not in by_name:
-                raise Unknown(before, by_name)
-            require("wait_d", wait, low=0, unit="d")
-        graph[name] = set(_links(task))
+def _order(links):
+    """The tasks one after the other, as they stand where each already comes after those before it."""
+    seen = set()
+    for name, befores in links.items():
+        if not befores.keys() <= seen:
+            break
+        seen.add(name)
+    else:
+        return list(links)
+    for befores in links.values():
+        for before in befores:
+            if before not in links:
+                raise Unknown(before, links)
     try:
-        return list(TopologicalSorter(graph).static_order())
+        return list(TopologicalSorter({name: befores.keys() for name, befores in links.items()}).static_order())
     except CycleError as circle:
         raise OutOfRange("order of tasks", ", ".join(circle.args[1]), None, None) from None
 
 
-def _earliest(task, finishes):
-    return [(finishes[before] + wait, before, float(wait)) for before, wait in _links(task).items()]
-
-
-def _latest(by_name, order, finishes, done):
+def _latest(links, order, takes, finishes, done):
     """The latest finish of each task that does not move the end."""
-    end = max(finishes.values())
-    latest = dict.fromkeys(order, end)
+    latest = dict.fromkeys(order, max(finishes.values()))
     for name in reversed(order):
         if name in done:
             continue
-        for before, wait in _links(by_name[name]).items():
-            latest[before] = min(latest[before], latest[name] - by_name[name].days - wait)
+        begun = latest[name] - takes[name]
+        for before, wait in links[name].items():
+            if begun - wait < latest[before]:
+                latest[before] = begun - wait
     return latest
 
 

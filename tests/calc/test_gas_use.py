@@ -107,20 +107,8 @@ def test_the_store_needed_is_the_smallest_with_which_nothing_is_wasted(sessions,
 def test_one_cooking_a_day_in_balance_needs_what_is_made_in_the_gap(start_h, hours_h, rate):
     cooking = (Session(start_h, hours_h, rate),)
     gas_m3 = u.asked_m3(cooking)
-    by_session, by_gap = u.store_by_hand_m3(cooking, gas_m3)
-    assert u.store_needed_m3(cooking, gas_m3) == pytest.approx(by_gap) == pytest.approx((24 - hours_h) * gas_m3 / 24)
-    assert by_session == pytest.approx(hours_h * rate) and by_session >= by_gap
-
-
-@given(SESSIONS, GAS)
-def test_the_store_for_the_longest_cooking_is_never_more_than_a_day_of_it(sessions, gas_m3):
-    if not sessions:
-        with pytest.raises(Missing):
-            u.store_by_hand_m3(sessions, gas_m3)
-        return
-    by_session, by_gap = u.store_by_hand_m3(sessions, gas_m3)
-    assert 0 < by_session <= u.asked_m3(sessions) + 1e-9
-    assert 0 <= by_gap < gas_m3
+    assert u.store_needed_m3(cooking, gas_m3) == pytest.approx((24 - hours_h) * gas_m3 / 24)
+    assert u.large_enough(hours_h * rate, cooking, gas_m3)
 
 
 @given(SESSIONS)
@@ -199,9 +187,8 @@ def test_a_week_that_cannot_be_is_refused(wrong):
 
 @pytest.mark.parametrize("gas_m3", [-0.1, nan, inf])
 def test_gas_that_cannot_be_needs_no_store(gas_m3):
-    for needs in (u.store_needed_m3, u.store_by_hand_m3):
-        with pytest.raises(OutOfRange):
-            needs(DAY, gas_m3)
+    with pytest.raises(OutOfRange):
+        u.store_needed_m3(DAY, gas_m3)
     with pytest.raises(OutOfRange):
         u.large_enough(gas_m3, DAY, 1.0)
 
@@ -211,8 +198,6 @@ def test_more_at_once_than_the_pipe_tables_hold_is_refused():
         u.week(PLANT, (Session(6, 1, 2.1),), pipe=(30, "1"))
 
 
-def test_no_session_is_missing_without_gas_either():
-    with pytest.raises(Missing):
-        u.store_by_hand_m3((Session(6, 1, 0.0),), 1.0)
+def test_without_a_figure_of_gas_no_store_is_told():
     with pytest.raises(Missing):
         u.store_needed_m3(DAY, None)

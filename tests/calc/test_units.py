@@ -13,7 +13,7 @@ LINES = (Path(units.__file__).with_name("units.txt")).read_text().splitlines()
 WRITTEN = [line.split("=") for line in LINES if line.strip() and not line.startswith("#")]
 NAMES = [part.strip() for parts in WRITTEN for part in [parts[0], *parts[2:]]]
 
-# one of each in SI, by definition: foot and pound of 1959, soot 1/8 inch, brass 100 cubic feet, water of 1000 kg/m3
+# one of each in SI, by definition: foot and pound of 1959, soot 1/8 inch, brass 100 cubic feet, a year of 365 1/4 days, water of 1000 kg/m3
 BY_HAND = {
     "m": ("length", 1),
     "cm": ("length", 0.01),
@@ -38,6 +38,8 @@ BY_HAND = {
     "min": ("time", 60),
     "h": ("time", 3600),
     "d": ("time", 24 * 3600),
+    "month": ("time", 365.25 / 12 * 24 * 3600),
+    "year": ("time", 365.25 * 24 * 3600),
     "Pa": ("pressure", 1),
     "kPa": ("pressure", 1000),
     "mbar": ("pressure", 100),

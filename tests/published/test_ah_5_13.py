@@ -63,7 +63,10 @@ def test_at_little_flow_the_table_lies_far_below_the_formula():
     assert straight_cm > 4 * PRINTED[0.1][0][1]
 
 
-def test_the_store_for_three_hours_on_two_burners_and_for_ten_hours_without():
-    # printed 0.175 x 2 x 3 = 1.05 m3 and 10 x 0.15 = 1.5 m3; 3.6 m3 a day are 0.15 an hour
+def test_the_handbooks_store_for_three_hours_on_two_burners_and_for_ten_hours_without_is_large_enough():
+    # printed 0.175 x 2 x 3 = 1.05 m3 and 10 x 0.15 = 1.5 m3, the larger is the store; 3.6 m3 a day are 0.15 an hour
     day = (Session(6, 2, 2 * 0.175), Session(12, 3, 2 * 0.175), Session(19, 1, 2 * 0.175))
-    assert gas_use.store_by_hand_m3(day, 3.6) == pytest.approx((1.05, 1.5))
+    assert gas_use.large_enough(1.5, day, 3.6)
+    # burnt up, 2.1 m3 of 2.1, the longest cooking is the larger of the two; what fills in its three hours is spared
+    assert gas_use.large_enough(1.05, day, 2.1)
+    assert gas_use.store_needed_m3(day, 2.1) == pytest.approx(0.175 * 2 * 3 - (3 - 2) * 0.0875)

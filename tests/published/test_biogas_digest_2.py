@@ -1,9 +1,9 @@
 """Biogas Digest vol. II, ISAT/GTZ about 1999: pipe sizes for a loss of 5 mbar. The limit stands on p. 49; the cells
-of the table on p. 50 are from memory, to be confirmed."""
+of the table on p. 50 are from memory, to be confirmed. The mix of the weak ring, sand, lime and cement 15:3:1."""
 
 import pytest
 
-from calc import gas_pipe
+from calc import gas_pipe, rings
 from calc.units import from_si
 
 PRINTED = {  # m3/h: inches of galvanised pipe 20, 60 and 100 m long
@@ -34,3 +34,9 @@ def test_the_one_exception_is_one_size_wider_by_a_tenth_of_the_limit():
 
 def test_five_millibar_are_five_centimetres_of_water():
     assert from_si(500, "cmH2O") == pytest.approx(5.10, abs=0.005)
+
+
+def test_the_weak_ring_is_fifteen_of_sand_and_three_of_lime_to_one_of_cement():
+    mixed = rings.weak_ring_m3(25)
+    assert [mixed[name] / mixed["cement"] for name in ("sand", "lime", "cement")] == pytest.approx([15, 3, 1])
+    assert mixed["cement"] == pytest.approx(25 / 1440)  # half a bag, 17.4 l

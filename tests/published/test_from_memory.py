@@ -1,8 +1,10 @@
 """Figures recalled, not read: from memory, to be confirmed. None of them is shown as published."""
 
+from itertools import repeat
+
 import pytest
 
-from calc import curing, earth, masonry, mix
+from calc import curing, earth, masonry, maturity, mix
 
 
 @pytest.mark.parametrize(
@@ -46,14 +48,14 @@ def test_two_percent_of_waterproofing_powder(bag_kg, powder_kg):
 
 def test_old_datum_of_minus_ten_seven_days_at_twelve_degrees():
     # from memory, to be confirmed: M = (T + 10) t
-    assert 7 / curing.nurse_saul_days([12], -10) == pytest.approx(7 * 30 / 22)
-    assert curing.days_needed(7, 12) >= 7 * 30 / 22
+    assert 7 / maturity.nurse_saul_days([12], -10) == pytest.approx(7 * 30 / 22)
+    assert maturity.days_needed(7, repeat(12)) >= 7 * 30 / 22
 
 
 @pytest.mark.parametrize(("low_c", "high_c", "days"), [(15, 25, 4), (10, 15, 7), (5, 10, 9)])
 def test_en_13670_class_3_medium_is_not_undercut(low_c, high_c, days):
     # from memory, to be confirmed: 50 % of strength, medium development
-    assert curing.days_needed(curing.wet_days("opc", False, False), (low_c + high_c) / 2) >= days
+    assert maturity.days_needed(curing.wet_days("opc", False, False), repeat((low_c + high_c) / 2)) >= days
 
 
 def test_sixty_british_bricks_to_a_square_metre_of_half_brick():

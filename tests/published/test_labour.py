@@ -33,14 +33,5 @@ def test_planning_rates_output_of_this_house_is_lower():
     assert 1 / earth.person_days(1, "hard") < 8 * 0.35
 
 
-@pytest.mark.parametrize(("distance_m", "m3_h"), [(10, 6.25), (20, 3.23), (50, 2.13)])
-def test_planning_rates_carrying(distance_m, m3_h):
-    assert 10 / earth.haul_hours(10, distance_m) == pytest.approx(m3_h, abs=0.005)
-
-
-def test_planning_rates_ten_cubic_metres_over_20_to_50_m():
-    assert earth.haul_hours(10, 35) == pytest.approx(4.69, abs=0.005)
-
-
 def test_difference_soft_soil_goes_faster_here_than_by_the_labour_constant():
     assert earth.person_days(1, "soft", 1.5) == pytest.approx(0.40) != pytest.approx(0.50)
