@@ -64,11 +64,12 @@ def _parser():
     command(
         "design", _design, "dimensions, levels, pressure and bill of a plant",
         (["--gas-m3-per-day"], {"type": float}), (["--volume-m3"], {"type": float}), (["--dung-kg-per-day"], {"type": float}),
+        (["--drawing"], {"type": Path, "metavar": "FILE", "help": "the [[drawing]] tables of a programme file or of a file of their own"}),
         (["--temp-c"], {"type": float, "help": "mean yearly air temperature; without it the nominal 40 l/kg and 40 days"}),
-        (["--shape"], {"default": "cap-on-bowl", "help": "cap-on-bowl (a hemisphere unless --rise says else) or cylinder-with-cap"}),
+        (["--shape"], {"help": "cap-on-bowl (the usual; a hemisphere unless --rise says else) or cylinder-with-cap"}),
         (["--bottom"], {"help": "bowl, flat or cone, of a cylinder"}),
         (["--rise"], {"type": float, "help": "dome rise over inside radius; 1 is a hemisphere"}),
-        (["--dome"], {"default": "brick", "help": "brick, ferrocement or concrete"}),
+        (["--dome"], {"help": "brick (the usual), ferrocement or concrete"}),
         (["--store-share"], {"type": float, "help": "gas store as a share of a day's gas"}),
         (["--json"], {"action": "store_true"}),
     )  # fmt: skip
@@ -100,10 +101,10 @@ def _store(book, path):
 
     try:
         made, digest = programme.read(path)
+        with book.page() as page:
+            programme.store(page, made, digest, datetime.now(UTC))
     except programme.Refused as refused:
         raise Stopped("programme refused:\n  " + "\n  ".join(refused.faults)) from None
-    with book.page() as page:
-        programme.store(page, made, digest, datetime.now(UTC))
     return made
 
 
@@ -233,10 +234,25 @@ def _design(args, settings):
     from calc.errors import CalcError
 
     try:
-        row = sheet.sheet(sheet.wanted(args))
+        for name, made in _plants(args):
+            row = ({"name": name} if name else {}) | sheet.sheet(made)
+            print(json.dumps(row) if args.json else "\n".join(sheet.lines(row)))
     except CalcError as fault:
         raise Stopped(f"not covered: {fault}") from None
-    print(json.dumps(row) if args.json else "\n".join(sheet.lines(row)))
+
+
+def _plants(args):
+    """(name, Design) of what is asked for: one plant by its size, without a name, or every drawing of a file."""
+    from bot import programme, sheet
+    from bot.site import design_of, plan_key
+
+    if sheet.basis(args) != "drawing":
+        return [(None, sheet.wanted(args))]
+    try:
+        drawn = programme.drawings(args.drawing)
+    except programme.Refused as refused:
+        raise Stopped("drawings refused:\n  " + "\n  ".join(refused.faults)) from None
+    return [(name, design_of(plan_key(plan))) for name, plan in drawn]
 
 
 def _load(args, settings):

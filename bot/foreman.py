@@ -2,13 +2,15 @@
 
 from bot import stops
 from bot.forms import Alert, Answer, Entry
-from bot.phrases import T_, Clock, Day, Length, Series, Size, Span, Text, Upper, lines
-from bot.stages import STAGES, verdict
+from bot.phrases import T_, Amount, Clock, Day, Length, Series, Size, Span, Text, Upper, lines
+from bot.stages import DISTANCES, STAGES, verdict
 from bot.standing import days_of, open_stages, standing, wet_for
 from bot.titles import TITLES, titled
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 
 ASKS = {
+    "well_m": T_("well nn m"),
+    "house_m": T_("house nn m"),
     "pit_depth_m": T_("pit deep nnn cm"),
     "pit_dia_m": T_("pit wide nnn nnn nnn cm"),
     "base_thick_m": T_("base nn nn nn cm"),
@@ -16,8 +18,10 @@ ASKS = {
     "dome_height_m": T_("dome high nnn cm"),
     "dome_radius_m": T_("dome string nnn nnn nnn cm"),
     "coats": T_("plaster n coats"),
+    "cover_m": T_("cover nn cm over dome"),
     "water_drop_m": T_("water fell nn cm in nn hours"),
     "gauge_end_pa": T_("gas test sealed nn cm temp nn air nnnn, same hour next day again"),
+    "pipe_end_pa": T_("pipe test nnn cm nn min nnn cm temp nn nn air nnnn"),
     "stove_lit": T_("vented nn cm, twice, then: stove lit"),
 }
 
@@ -51,6 +55,23 @@ def readings(site, form, names):
     return lines(texts), next((stand for stand in order if stand in stands), None)
 
 
+def distance(name, far_m, found, feet=False):
+    """One distance at the site, and how it stands against the least or the most the programme sets."""
+    said = {"title": TITLES[name][0], "far": Length((far_m,), True) if feet else Amount(far_m, "m")}
+    if found is None:
+        return T_("%(title)s %(far)s: noted.", **said)
+    if found.stands == NOT_ENOUGH:
+        return T_("%(title)s %(far)s: on the limit, measure again.", **said)
+    near = found.limits.above > 0
+    bound = {"bound": Amount(found.limits.plan, "m")}
+    return {
+        (OUTSIDE, True): T_("%(title)s %(far)s: too near, at least %(bound)s.", **said, **bound),
+        (OUTSIDE, False): T_("%(title)s %(far)s: too far, at most %(bound)s.", **said, **bound),
+        (WITHIN, True): T_("%(title)s %(far)s: within, at least %(bound)s.", **said, **bound),
+        (WITHIN, False): T_("%(title)s %(far)s: within, at most %(bound)s.", **said, **bound),
+    }[found.stands, near]
+
+
 def _several(values):
     return tuple(values) if isinstance(values, list | tuple) else (values,)
 
@@ -59,6 +80,8 @@ def reading(name, values, found, feet=False):
     """One reading, with its unit in two forms, and how it stands against its plan."""
     title, much, little = TITLES[name]
     values = _several(values)
+    if name in DISTANCES:
+        return distance(name, values[0], found, feet)
     if not name.endswith("_m"):
         return _counted(title, values, found, much, little)
     named = {"title": title, "value": Length(tuple(values), feet)}
@@ -124,7 +147,7 @@ def undated(name, days):
 
 def colder(stands):
     """That the cold makes a wait longer, and by how much; nothing where it does not."""
-    return T_("Wait %(days)s days more: it is cold.", days=stands.cold_d) if stands.cold_d else Text()
+    return T_("Wait %(days)s more: it is cold.", days=Amount(stands.cold_d, "days")) if stands.cold_d else Text()
 
 
 def too_dry(stands):

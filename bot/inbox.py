@@ -131,7 +131,7 @@ def _names_the_site(outcome, asked):
 
 def _hints(page, site):
     rules = page.rules()
-    return Hints(frozenset(page.codes()), page.names(), rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
+    return Hints(frozenset(page.codes()), page.names(), rules.get("bag_kg"), site.litres if site else rules.get("litres", {}), ranges(site))
 
 
 # ---- 5 permit, 6 answer

@@ -6,7 +6,8 @@ A value knows how to print itself for a reader; lengths are printed in two forms
 
 import gettext
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
+from decimal import Decimal
 from functools import cache
 from math import ceil, floor
 from pathlib import Path
@@ -197,14 +198,31 @@ class Volume:
 
 @dataclass(frozen=True)
 class Amount:
-    """A number with a unit that is the same for everybody: kg, l, bags, days."""
+    """A number with a unit that is the same for everybody, or with a counted thing in the plural: kg, l, bags, days."""
 
     value: float
     unit: str
     digits: int = 1
 
     def show(self, reader):
-        return f"{plain(self.value, self.digits)} {self.unit}"
+        number = plain(self.value, self.digits)
+        return f"{number} {_SINGLE.get(self.unit, self.unit) if number == '1' else self.unit}"
+
+
+_SINGLE = {f"{name}s": name for name in ("bag", "bucket", "pan", "barrow", "tin", "jerrycan", "trolley", "tipper", "cart", "debe")}
+_SINGLE |= {"boxes": "box", "days": "day", "places": "place", "person-days": "person-day", "mixings": "mixing"}
+
+
+@dataclass(frozen=True)
+class Money:
+    """A sum, exact, with the word for its currency; coins only where there are some."""
+
+    value: Decimal
+    currency: str
+
+    def show(self, reader):
+        whole = self.value == self.value.to_integral_value()
+        return f"{self.value.quantize(Decimal(1)) if whole else self.value} {self.currency}"
 
 
 @dataclass(frozen=True)
@@ -263,6 +281,16 @@ class Day:
 
     def show(self, reader):
         return self.at.astimezone(ZoneInfo(reader.zone)).strftime("%a %d %b")
+
+
+@dataclass(frozen=True)
+class Dated:
+    """A day of the calendar with its year, for what may be long ago."""
+
+    on: date
+
+    def show(self, reader):
+        return self.on.strftime("%d %b %Y")
 
 
 def whole_days(span):

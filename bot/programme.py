@@ -15,7 +15,10 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_valida
 
 from bot import site as sites
 from bot.stages import STAGES, TOLERANCES, house_tolerance
+from calc.cost import LABOUR
 from calc.errors import CalcError
+from calc.sources import DRY_CEMENT_AHEAD_D
+from calc.takeoff import ITEMS
 
 Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
 Code = Annotated[str, Field(pattern=r"^[A-Z]{2}[0-9]{2}$")]
@@ -34,6 +37,7 @@ class Head(Strict):
     emergency_text: Annotated[str, Field(max_length=40, pattern=r"^[ -~]*$")] = "Call local rescue and your supervisor."
     size_basis: Literal["gas_per_day", "inside_volume"] | None = None
     mean_temp_c: Annotated[float, Field(ge=-10, le=45)] | None = None
+    monthly_mean_c: Annotated[list[Annotated[float, Field(ge=-30, le=45)]], Field(min_length=12, max_length=12)] | None = None
     cow: Literal["local_cow", "cow"] = "local_cow"
     kept: Literal["stabled", "night"] = "stabled"
     cement: Literal["opc", "blended", "unknown"] = "unknown"
@@ -44,6 +48,9 @@ class Head(Strict):
     crew_masons: Annotated[int, Field(ge=0, le=10)] | None = None
     crew_labourers: Annotated[int, Field(ge=0, le=30)] | None = None
     working_days_per_week: Annotated[int, Field(ge=1, le=7)] = 6
+    currency_word: Annotated[str, Field(min_length=1, max_length=10, pattern=r"^[A-Za-z][A-Za-z .]*$")] | None = None
+    price_old_d: Annotated[int, Field(ge=1, le=365)] | None = None
+    cement_ahead_d: Annotated[float, Field(ge=1, le=DRY_CEMENT_AHEAD_D)] | None = None
 
     @field_validator("zone")
     @classmethod
@@ -62,6 +69,20 @@ class Tolerance(Strict):
     uncertainty: Positive | None = None
     source: Said
     engineer: Said | None = None
+
+
+class Siting(Strict):
+    """How near or how far from something a plant may stand [m], and who says so."""
+
+    at_least_m: Positive | None = None
+    at_most_m: Positive | None = None
+    source: Said
+
+    @model_validator(mode="after")
+    def _one_bound(self):
+        if (self.at_least_m is None) == (self.at_most_m is None):
+            raise ValueError("give one of at_least_m, at_most_m")
+        return self
 
 
 class Plan(Strict):
@@ -127,10 +148,11 @@ class PersonRow(Strict):
 
 
 class Price(Strict):
-    """What one pack of an item costs, on which day, at whose shop."""
+    """What one pack of an item costs, how much of the item's unit it holds, on which day, at whose shop."""
 
-    item: Said
-    pack: Said
+    item: Literal[*ITEMS, *LABOUR]
+    pack: Annotated[str, Field(min_length=1, max_length=20)]
+    holds: Positive
     price: Annotated[Decimal, Field(gt=0)]
     currency: Annotated[str, Field(pattern=r"^[A-Z]{3}$")]
     seen_on: date
@@ -144,6 +166,7 @@ class Programme(Strict):
     containers: dict[str, Positive] = {}
     packs: dict[str, Positive] = {}
     tolerance: dict[str, Tolerance] = {}
+    siting: dict[Literal["well_m", "house_m", "tree_m", "road_m", "kitchen_m", "stable_m"], Siting] = {}
     drawing: list[Drawing] = []
     site: list[SiteRow]
     person: list[PersonRow]
@@ -160,6 +183,8 @@ class Programme(Strict):
                 faults.append(f"site {code} has no supervisor")
         faults += self._plans() + [_looser(name, row) for name, row in self.tolerance.items() if _looser(name, row)]
         faults += _unmeetable(self.tolerance)
+        currencies = sorted({row.currency for row in self.price})
+        faults += [f"prices in {', '.join(currencies)}: one currency only"] if len(currencies) > 1 else []
         if faults:
             raise ValueError("; ".join(sorted(faults)))
         return self
@@ -217,25 +242,44 @@ class Refused(ValueError):
 
 def read(path):
     """Return (Programme, digest) of a file, or raise Refused with everything that is wrong with it."""
+    return _loaded(path, Programme, lambda told: told)
+
+
+def drawings(path):
+    """Return (name, plan) of every drawing in a file, a programme's or one of drawings alone; or raise Refused."""
+    made = _loaded(path, _Drawings, lambda told: {"drawing": told.get("drawing", [])})[0]
+    return [(drawn.name, drawn.model_dump(exclude_none=True, exclude={"name"})) for drawn in made.drawing]
+
+
+class _Drawings(Strict):
+    drawing: Annotated[list[Drawing], Field(min_length=1)]
+
+
+def _loaded(path, model, wanted):
     try:
         raw = Path(path).read_bytes()
-        book = Programme.model_validate(tomllib.loads(raw.decode("utf-8")))
+        made = model.model_validate(wanted(tomllib.loads(raw.decode("utf-8"))))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as fault:
         raise Refused([f"{path}: {fault}"]) from None
     except ValidationError as fault:
         told = [f"{'.'.join(map(str, error['loc'])) or 'file'}: {error['msg']}" for error in fault.errors()]
         raise Refused(told) from None
-    return book, hashlib.sha256(raw).hexdigest()
+    return made, hashlib.sha256(raw).hexdigest()
 
 
 def store(page, book, digest, now):
-    """Write a programme to the book: its settings, sites and people."""
+    """Write a programme to the book: its settings, sites and people; refused where a price is of a day to come."""
+    today = now.astimezone(ZoneInfo(book.programme.zone)).date()
+    ahead = [f"price of {row.item}: {row.seen_on} is still to come" for row in book.price if row.seen_on > today]
+    if ahead:
+        raise Refused(ahead)
     head = book.programme.model_dump(exclude={"name"}, exclude_none=True)
     rules = head | {
         "programme": book.programme.name,
         "litres": book.containers,
         "packs": book.packs,
         "tolerances": {name: row.model_dump(exclude_none=True) for name, row in book.tolerance.items()},
+        "siting": {name: row.model_dump(exclude_none=True) for name, row in book.siting.items()},
         "prices": [row.model_dump(mode="json") for row in book.price],
     }
     page.save_programme(digest, rules, now)

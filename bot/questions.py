@@ -57,6 +57,8 @@ _TEXTS = {
     "nothing_to_change": lambda v: T_("No such number in your entries here. Nothing changed. Send LOG to see them."),
     "which_language": lambda v: T_("Which language? English, Hindi, Kiswahili or French."),
     "which_units": lambda v: T_("Which units? Send: units metric, or units feet."),
+    "money_kept": lambda v: T_("No payment or price is kept here. Nothing saved. For what a sum buys send: i have nnn."),
+    "which_money": lambda v: T_("%(text)s: how much money? Nothing saved. Send one number, no comma, no letters, as: i have nnn.", **v),
     "how_long": lambda v: T_("How many hours between the two readings? Nothing saved. Send the hours."),
     "gauge_unit": lambda v: T_("Read the water tube in cm, both legs. Nothing saved. Send start and end as nnn cm."),
     "which_seal": lambda v: T_("Sealed, or water seal? Nothing saved. Send: gas test sealed, or gas test water seal."),
@@ -69,7 +71,22 @@ _TEXTS = {
     ),
     "crew_unclear": lambda v: T_("How many masons, how many labourers? Nothing saved. Send: crew n mason n labour."),
     "how_many_days": lambda v: T_("How many days? Nothing saved. Send: n days lost, or: no work n days."),
+    "water_down": lambda v: T_("How far down from the ground does the water stand? Nothing saved. Send: ground water nnn cm down."),
+    "layer_or_cover": lambda v: T_("%(text)s: 1) one layer, or 2) the soil over the dome? Nothing saved. Send 1 or 2.", **v),
     "one_fault": lambda v: T_("One fault at a time. Nothing saved. Send the first thing that is wrong, as: no gas."),
+    "which_temp": lambda v: T_("%(text)s: which is the night, which the day? Nothing saved. Send: night nn day nn.", **v),
+    "mixed_when": lambda v: T_(
+        "How long ago did water go in? Do not guess. Send: mixed nn min ago. Not known, or stiff: throw it away, no water on it."
+    ),
+    "cement_date": lambda v: T_("%(text)s: how old, by its bag? Nothing saved. Send: cement nn months old, or: cement dated, month.", **v),
+    "silt_heights": lambda v: T_("%(text)s: how high is the silt, how high the sand? Nothing saved. Send: silt nn sand nnn mm.", **v),
+    "jar_heights": lambda v: T_(
+        "%(text)s: how high was the damp sand, how high the same sand under water? Nothing saved. Send: jar damp nn flooded nn.", **v
+    ),
+    "container_how": lambda v: T_(
+        "%(text)s: what does it hold? Nothing saved. Send: bucket nn l, or: bucket top nn bottom nn deep nn cm; or: one bag fills nn pans.",
+        **v,
+    ),
     "range": lambda v: _out_of_range(v),
     "odd_shape": lambda v: T_(
         "STOP. %(lengths)s do not go together here: words changed, or too deep for its width? Nobody goes in. Not saved. Measure again. "

@@ -4,8 +4,9 @@ from calc import designs, sizing
 from calc.bill import bill
 from calc.design import findings
 from calc.earth import person_days
-from calc.errors import Missing, Unknown
-from calc.sources import EDITION, STORE_SHARE
+from calc.errors import CalcError, Missing, Unknown
+from calc.fuels import heat_j
+from calc.sources import EDITION, NOMINAL_RETENTION_D, STORE_SHARE
 from calc.takeoff import ASSUMED, first_fill
 from calc.vessel import shape
 
@@ -13,19 +14,30 @@ SHAPES = {
     **dict.fromkeys(("cap-on-bowl", "bowl", "hemisphere", "hemisphere-on-bowl", "dome-on-bowl"), "cap_on_bowl"),
     **dict.fromkeys(("cylinder-cap", "cylinder", "cylinder-with-cap", "round"), "cylinder_cap"),
 }
-BASES = ("gas_m3_per_day", "volume_m3", "dung_kg_per_day")
+CHOICES = ("temp_c", "shape", "bottom", "rise", "dome", "store_share")
+BASES = ("gas_m3_per_day", "volume_m3", "dung_kg_per_day", "drawing")
 
 
-def wanted(args):
-    """Return the Design that command-line arguments ask for."""
+def basis(args):
+    """Return which of BASES the command-line arguments give: one and only one, and a drawing with nothing beside it."""
     given = [name for name in BASES if getattr(args, name) is not None]
     if len(given) != 1:
         raise Missing(f"one of {', '.join(BASES)}")
+    beside = [name for name in CHOICES if getattr(args, name) is not None]
+    if given == ["drawing"] and beside:
+        raise CalcError(f"a drawing says its own {beside[0]}")
+    return given[0]
+
+
+def wanted(args):
+    """Return the Design that command-line arguments ask for by its size."""
+    given = basis(args)
     share = STORE_SHARE if args.store_share is None else args.store_share
-    how = {"form": shape(_shape(args.shape), args.bottom, args.rise), "dome": args.dome}
-    if given[0] == "gas_m3_per_day":
+    named = "cap-on-bowl" if args.shape is None else args.shape
+    how = {"form": shape(_shape(named), args.bottom, args.rise), "dome": "brick" if args.dome is None else args.dome}
+    if given == "gas_m3_per_day":
         return designs.for_gas(args.gas_m3_per_day, args.temp_c, share, **how)
-    if given[0] == "volume_m3":
+    if given == "volume_m3":
         return designs.for_volume(args.volume_m3, args.temp_c, share, **how)
     if args.temp_c is None:
         raise Missing("temp_c")
@@ -80,13 +92,26 @@ def sheet(made, packs=None):
     }
     times = made.retention_times_d
     row["retention_to_zero_line_d"], row["retention_below_lowest_level_d"] = times or (None, None)
-    row["store_share_of_day"] = levels.store_m3 / made.gas_m3_per_day if made.gas_m3_per_day else None
+    row |= _of_a_day(made)
     row["first_fill_dung_kg"], row["first_fill_water_l"] = first_fill(made)
     row["look_at"] = [dict(zip(("what", "value", "limit", "unit"), found, strict=True)) for found in findings(made)]
-    row["bill"] = [vars(each) for each in bill(made, packs)]
+    row["bill"] = [each._asdict() for each in bill(made, packs)]
     row["assumed"] = list(ASSUMED)
     row["edition"] = EDITION
     return row
+
+
+def _of_a_day(made):
+    """Store and heat against a day's gas; the share that fits beside the slurry of the retention time, without dead space."""
+    gas_m3, beside = made.gas_m3_per_day, None
+    if made.feed and gas_m3:
+        days = made.retention_d or NOMINAL_RETENTION_D
+        beside = sizing.store_share_held(made.vessel.inside_m3, made.feed.slurry_m3_per_day, days, gas_m3)
+    return {
+        "store_share_of_day": made.levels.store_m3 / gas_m3 if gas_m3 else None,
+        "store_share_beside_slurry": beside,
+        "heat_j_per_day": heat_j(gas_m3) if gas_m3 else None,
+    }
 
 
 def lines(row):
@@ -94,4 +119,5 @@ def lines(row):
     single = [(name, value) for name, value in row.items() if not isinstance(value, list)]
     told = [f"{name:32} {value:.3f}" if isinstance(value, float) else f"{name:32} {value}" for name, value in single]
     told += [f"look at {found['what']}: {found['value']:.3g} {found['unit']}, limit {found['limit']:.3g}" for found in row["look_at"]]
+    told += [f"assumed {each}" for each in row["assumed"]]
     return told + ["bill {stage:9} {item:15} {quantity:9.2f} {unit:6} buy {packs} x {pack:g}".format(**each) for each in row["bill"]]

@@ -22,6 +22,7 @@ class Rules:
     emergency_text: str = "Call local rescue and your supervisor."
     size_basis: str | None = None
     mean_temp_c: float | None = None
+    monthly_mean_c: list | None = None  # of January to December
     cow: str = "local_cow"
     kept: str = "stabled"
     cement: str = "unknown"
@@ -32,11 +33,15 @@ class Rules:
     bucket: str = "bucket"
     packs: dict = field(default_factory=dict)
     tolerances: dict = field(default_factory=dict)
+    siting: dict = field(default_factory=dict)
     strip_d: float | None = None
     crew_masons: int | None = None
     crew_labourers: int | None = None
     working_days_per_week: int = 6
     prices: tuple = ()
+    currency_word: str | None = None
+    price_old_d: int | None = None
+    cement_ahead_d: float | None = None
 
 
 @dataclass(frozen=True)
@@ -83,6 +88,12 @@ class Site:
     def next_number(self):
         """The number the next entry will have."""
         return 1 + max((entry.number for entry in self.log), default=0)
+
+    @cached_property
+    def litres(self):
+        """What each container holds here [l]: as it was measured at the site, else as the programme says."""
+        own = {e.fields["container"]: e.fields["measure_l"] for e in self.live if "measure_l" in e.fields}
+        return {**self.rules.litres, **own}
 
     @cached_property
     def plan_now(self):

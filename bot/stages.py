@@ -1,6 +1,7 @@
 """The stages of a plant as records: what each asks, checks, holds and waits for; and the limits of every reading."""
 
 from dataclasses import dataclass
+from math import inf
 
 from bot.phrases import T_, Text
 from calc import sources as s
@@ -34,8 +35,6 @@ class Stage:
 
 
 _NOT_YET = {
-    "site": T_("The bot does not check distances yet: measure well, house, trees with your supervisor."),
-    "backfill": T_("The bot does not check the fill yet: layers of 15 to 30 cm, even all round."),
     "pipe": T_("The bot does not check gas pipes: only a licensed gas fitter, or the one your programme names, fits and signs."),
     "handover": T_("The bot does not see the plant: send RECORD and go through it with the farmer."),
 }
@@ -43,7 +42,10 @@ _NOT_YET = {
 STAGES = {
     stage.name: stage
     for stage in (
-        Stage("site", T_("site"), T_("Choose the site: 30 m from a well, 3 m from a house."), unchecked=_NOT_YET["site"]),
+        Stage(
+            "site", T_("site"), T_("Choose the site; send: well, house, tree, kitchen, each with its distance in m."), (),
+            ("well_m", "house_m"), kinds=("siting",),
+        ),
         Stage("layout", T_("layout"), T_("Set out pit, inlet and outlet in one line; send: layout, sides and diagonals."), ("site",)),
         Stage("pit", T_("pit"), T_("Dig the pit."), ("layout",), ("pit_depth_m", "pit_dia_m"), HOLD, kinds=("pit",)),
         Stage("base", T_("base"), T_("Cast the base."), ("pit",), ("base_thick_m",), WITNESS, kinds=("base",)),
@@ -66,8 +68,8 @@ STAGES = {
         ),
         Stage("covers", T_("covers"), T_("Cast the cover slabs on flat ground."), ("outlet",)),
         Stage(
-            "backfill", T_("backfill"), T_("Fill soil evenly all round, then cover the dome."), ("dome",), hold=WITNESS,
-            waits=(Wait("backfill wall", "wall"), Wait("cover dome", "dome")), unchecked=_NOT_YET["backfill"],
+            "backfill", T_("backfill"), T_("Fill soil evenly all round in layers of 15 to 30 cm, then cover the dome."), ("dome",),
+            ("cover_m",), WITNESS, (Wait("backfill wall", "wall"), Wait("cover dome", "dome")), kinds=("backfill",),
         ),
         Stage(
             "water_test", T_("water test"), T_("Fill with water to the zero line."), ("plaster", "inlet", "outlet"),
@@ -79,8 +81,8 @@ STAGES = {
             kinds=("gas_test",),
         ),
         Stage(
-            "pipe", T_("gas pipe"), T_("Let the fitter lay and test the gas pipe."), ("gas_test",), hold=HOLD,
-            unchecked=_NOT_YET["pipe"],
+            "pipe", T_("gas pipe"), T_("Let the fitter lay and test the gas pipe."), ("gas_test",), ("pipe_end_pa",), HOLD,
+            unchecked=_NOT_YET["pipe"], kinds=("pipe_test",),
         ),
         Stage(
             "first_fill", T_("first fill"), T_("Fill with dung and water, gas valve open. Send FIRST FILL? for the amounts."),
@@ -104,9 +106,11 @@ TOLERANCES = {
     "wall_height_m": (s.LEVEL_TOLERANCE_M, s.LEVEL_TOLERANCE_M, s.TAPE_M),
     "dome_height_m": (s.LEVEL_TOLERANCE_M, s.LEVEL_TOLERANCE_M, s.TAPE_M),
     "dome_radius_m": (s.LEVEL_TOLERANCE_M, s.LEVEL_TOLERANCE_M, s.STRING_M),
+    "cover_m": (*s.COVER_TOLERANCE_M, s.TAPE_M),
     "coat_thick_m": (s.COAT_TOLERANCE_M, s.COAT_TOLERANCE_M, s.FINE_M),
     "coats": (0, s.COATS, 0),
 }
+DISTANCES = ("well_m", "house_m", "tree_m", "road_m", "kitchen_m", "stable_m")  # limits of these are the programme's
 PLANNED = {
     "pit_depth_m": lambda design: design.pit_depth_m,
     "pit_dia_m": lambda design: design.pit_diameter_m,
@@ -114,6 +118,7 @@ PLANNED = {
     "wall_height_m": lambda design: design.vessel.wall_height_m,
     "dome_height_m": lambda design: design.vessel.dome_rise_m,
     "dome_radius_m": lambda design: design.vessel.sphere_radius_m,
+    "cover_m": lambda design: design.cover_m,
     "coat_thick_m": lambda design: float(s.TIGHT_COAT_M),
     "coats": lambda design: s.INSIDE_COATS,
 }
@@ -127,6 +132,11 @@ def house_tolerance(name):
 
 def limits(site, name):
     """The Limits of a reading at a site, or None where its plan has no such number."""
+    if name in site.rules.siting:
+        own = site.rules.siting[name]
+        low, high = own.get("at_least_m"), own.get("at_most_m")
+        plan, room = (low, {"below": 0.0, "above": inf}) if low is not None else (high, {"below": high, "above": 0.0})
+        return Limits(plan, **room, uncertainty=float(s.SITING_M), source=own["source"])
     if site.design is None or name not in PLANNED:
         return None
     plan = PLANNED[name](site.design)

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from math import ceil
 
-from bot.stages import HOLD, PLANNED, STAGES, Stage, limits, verdict
+from bot.days import DAY, kept_wet, wait_days
+from bot.stages import DISTANCES, HOLD, PLANNED, STAGES, Stage, limits, verdict
 from calc import sources as s
 from calc.checks import OUTSIDE, WITHIN
-from calc.curing import days_needed, strip_dome_d, wait_d, wet_days
+from calc.curing import strip_dome_d, wait_d, wet_days
 
-JUDGED = ("water_drop_m", "gauge_end_pa")  # tests whose verdict stands with their entry
+JUDGED = ("water_drop_m", "gauge_end_pa", "pipe_end_pa")  # tests whose verdict stands with their entry
 
 
 @dataclass(frozen=True)
@@ -25,7 +26,9 @@ class Standing:
     outside: tuple = ()
     until: datetime | None = None
     waiting: str | None = None
+    cold_d: int = 0  # days of the wait until then that the cold adds
     undated: tuple = ()  # (stage, days) of waits whose beginning is not on record
+    dry: tuple = ()  # (stage, days kept wet by the log, days wanted) where too few are on record
     reported: object = None
     release: object = None
     refused: object = None
@@ -72,7 +75,7 @@ def standing(stage, site, now=None):
     """Return the Standing of a stage from the log of its site."""
     done = reported_done(stage.name, site)
     missing, outside = _readings(stage, site)
-    until, waiting, undated = _waits(stage, site, now)
+    until, waiting, cold_d, undated = _waits(stage, site, now)
     return Standing(
         stage,
         tuple(earlier.name for earlier in before(stage, site) if not finished(earlier.name, site)),
@@ -80,7 +83,9 @@ def standing(stage, site, now=None):
         outside,
         until,
         waiting,
+        cold_d,
         undated,
+        _dry(stage, site),
         done,
         release_of(stage.name, site, done),
         _refusal(stage.name, site, done),
@@ -92,7 +97,7 @@ def _readings(stage, site):
     for name in stage.wants:
         values, entry = site.reading(name, stage.kinds if name in JUDGED else ())
         if values is None:
-            if limits(site, name) is not None or name not in PLANNED:
+            if limits(site, name) is not None or name not in (*PLANNED, *DISTANCES):
                 missing.append((name, s.READINGS_WANTED.get(name, 1)))
             continue
         if name in JUDGED and entry.verdict != WITHIN:
@@ -123,18 +128,37 @@ def _refusal(name, site, reported):
 
 
 def _waits(stage, site, now):
-    """(the moment the longest wait is over, its event, the waits without a date) before a stage may begin."""
+    """(the moment the longest wait is over, its event, days the cold adds, the waits without a date) before a stage."""
     ends, undated = [], []
     for wait in stage.waits:
         if not concerns(wait, site):
             continue
         done = done_at(wait.since, site)
         if done is not None:
-            ends.append((done + timedelta(days=days_of(wait.event, site)), wait.event))
+            days = days_of(wait.event, site, done)
+            ends.append((done + days * DAY, wait.event, days - ceil(_asked_d(wait.event, site))))
         elif finished(wait.since, site):
             undated.append((wait.since, days_of(wait.event, site)))
     over = [end for end in ends if now is None or end[0] > now]
-    return *(max(over) if over else (None, None)), tuple(undated)
+    return *(max(over) if over else (None, None, 0)), tuple(undated)
+
+
+def _dry(stage, site):
+    """The waits before a stage for which too few wet days are on record: (stage that hardens, days, days wanted)."""
+    short = {}
+    for wait in stage.waits:
+        done = done_at(wait.since, site)
+        if done is None or not concerns(wait, site):
+            continue
+        need, have = wet_wanted(wait, site), kept_wet(wait.since, site, done)
+        if have < need:
+            short[wait.since] = (wait.since, have, max(need, short.get(wait.since, (None, 0, 0))[2]))
+    return tuple(short.values())
+
+
+def wet_wanted(wait, site):
+    """The wet days that a wait asks for: as many as it is long, and no more than what hardens is kept wet."""
+    return min(ceil(_asked_d(wait.event, site)), wet_for(wait.since, site))
 
 
 def concerns(wait, site):
@@ -149,11 +173,16 @@ def concerns(wait, site):
     return not (wait.event == "tight plaster on masonry" and made.dome != "brick")
 
 
-def days_of(event, site):
-    """The full days an event waits at this site: cement, temperature and the released design count."""
-    base_d = strip_dome_d(site.rules.cement, site.rules.strip_d) if event == "strip dome" else wait_d(event, site.rules.cement)
-    temp_c = site.rules.mean_temp_c
-    return ceil(base_d) if temp_c is None else days_needed(base_d, temp_c)
+def days_of(event, site, since=None):
+    """The full days an event waits from a moment at this site: cement, temperatures and the released design count."""
+    return wait_days(_asked_d(event, site), site, since)
+
+
+def _asked_d(event, site):
+    if event != "strip dome":
+        return float(wait_d(event, site.rules.cement))
+    span_m = None if site.design is None else 2 * site.design.vessel.radius_m
+    return strip_dome_d(site.rules.cement, site.rules.strip_d, span_m)
 
 
 def done_at(name, site):

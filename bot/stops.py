@@ -19,14 +19,17 @@ _YES = {"yes": True, "no": False, "ok": True}
 _DIRECT = (  # message fields that are facts under the same name
     "slope_run_m", "spoil_edge_m", "ladder_above_edge_m", "water_in_pit_m", "people_in_pit", "watcher", "fence", "soil",
     "seepage", "engine_in_pit", "crack", "slab_length_m", "slab_width_m", "slab_thickness_m", "lifters", "least_temp_c",
-    "services_checked",
+    "services_checked", "old_pit_m", "overhead_line_m",
 )  # fmt: skip
-_LASTING = ("slope_run_m", "spoil_edge_m", "soil", "ladder_above_edge_m", "services_checked", "crack")  # these hold until said again
-_CLEARED = ("crack", "seepage", "water_in_pit_m", "engine_in_pit")  # a later release of the sides has looked at these
+_LASTING = (  # these hold until said again
+    "old_pit_m", "overhead_line_m", "slope_run_m", "spoil_edge_m", "soil", "ladder_above_edge_m", "services_checked", "crack",
+)  # fmt: skip
+_CLEARED = ("old_pit_m", "crack", "seepage", "water_in_pit_m", "engine_in_pit")  # a later release of the sides has looked at these
 _PIT_ONLY = (
     "slope_run_m", "spoil_edge_m", "people_in_pit", "soil", "ladder_above_edge_m", "ladder", "watcher", "engine_in_pit",
     "seepage", "water_in_pit_m", "crack",
 )  # fmt: skip
+_GROUND = ("old_pit_m", "overhead_line_m")  # matter until the wall stands
 MORE = 5  # rules named behind a STOP
 CAUSES = {
     "age": T_("older than a shift"),
@@ -68,7 +71,7 @@ def facts(site, form, now, **more):
     known["cement"] = "ordinary" if site.rules.cement == "opc" else site.rules.cement
     known["hot_dry"] = site.rules.hot_dry
     if stage is not None and stage not in OPEN:
-        for name in _PIT_ONLY:
+        for name in _PIT_ONLY + (() if stage in ("site", "layout") else _GROUND):
             known[name] = None
     return Facts(stage=stage, **{name: value for name, value in (known | more).items() if name in _NAMES})
 

@@ -1,16 +1,17 @@
 """The course of the works at a site: its stages as tasks with crew and waits, what is done where it was done."""
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
+from bot.days import DAY, kept_wet
 from bot.stages import STAGES
-from bot.standing import applies, before, concerns, days_of, done_at, finished
+from bot.standing import applies, before, concerns, days_of, done_at, finished, wet_wanted
 from calc import sources as s
 from calc import startup, works
 from calc.errors import Missing, OutOfRange
 from calc.labour import days, labour
 
-DAY = timedelta(days=1)
+PASSES = 4  # a wait is as long as its days are cold, and when it begins follows from the waits before it
 
 
 @dataclass(frozen=True)
@@ -52,19 +53,38 @@ def timeline(site, now):
         raise Missing("crew")
     work = labour(site.design)
     waits_for_gas, counted = _gas_wait(site)
-    tasks, done = [], {}
-    for name, stage in STAGES.items():
-        if not applies(stage, site):
-            continue
-        waits = {wait.since: days_of(wait.event, site) for wait in stage.waits if concerns(wait, site)}
-        if name == "first_gas":
-            waits["first_fill"] = waits_for_gas
-        after = tuple(dict.fromkeys(earlier.name for earlier in before(stage, site)))
-        tasks.append(works.Task(name, _days(name, work, crew, site), after, waits))
-        if finished(name, site):
-            at = done_at(name, site)
-            done[name] = 0.0 if at is None else min((at - now) / DAY, 0.0)
-    return Timeline(now, works.schedule(tasks, done, _idle_d(site, now)), crew, counted)
+    stages = [stage for stage in STAGES.values() if applies(stage, site)]
+    done = {stage.name: _done_d(stage.name, site, now) for stage in stages if finished(stage.name, site)}
+    slots, tasks = {}, None
+    for _ in range(PASSES):
+        drawn = tasks
+        tasks = []
+        for stage in stages:
+            waits = {wait.since: _wait_d(wait, site, now, slots) for wait in stage.waits if concerns(wait, site)}
+            waits |= {"first_fill": waits_for_gas} if stage.name == "first_gas" else {}
+            after = tuple(dict.fromkeys(earlier.name for earlier in before(stage, site)))
+            tasks.append(works.Task(stage.name, _days(stage.name, work, crew, site), after, waits))
+        if tasks == drawn:
+            break
+        slots = works.schedule(tasks, done, _idle_d(site, now))
+    return Timeline(now, slots, crew, counted)
+
+
+def _done_d(name, site, now):
+    """The day a finished stage was done [d from now, not above zero]; today where that is not on record."""
+    at = done_at(name, site)
+    return 0.0 if at is None else min((at - now) / DAY, 0.0)
+
+
+def _wait_d(wait, site, now, slots):
+    """The days of a wait from the moment it begins, as far as that is known; wet days that are missing make it longer."""
+    done = done_at(wait.since, site)
+    if done is None:
+        begin = now + slots[wait.since].finish_d * DAY if wait.since in slots else now
+        return days_of(wait.event, site, begin)
+    short = wet_wanted(wait, site) - kept_wet(wait.since, site, done)
+    days = days_of(wait.event, site, done)
+    return max(days, (now - done) // DAY + short) if short > 0 else days
 
 
 def _days(name, work, crew, site):

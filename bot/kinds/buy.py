@@ -15,6 +15,7 @@ ASKED = {
     "cement": "cement_kg", "sand": "sand_m3", "gravel": "gravel_m3", "stone": "gravel_m3", "bricks": "bricks", "mesh": "mesh_m2",
     "bar": "bar_m", "waterproofer": "waterproofer_l", "inlet_pipe": "pipe_m",
 }  # fmt: skip
+_SEVERAL = {"box": "boxes", "brass": "brass"}
 
 
 def answer(form, site, sender, now):
@@ -22,7 +23,7 @@ def answer(form, site, sender, now):
     made = site.design if plan is None else design_of(plan_key(plan))
     if made is None:
         return Answer(foreman.no_plan(site))
-    rows = bill(made, _packs(site))
+    rows = bill(made, packs(site))
     stages = _stages(form, rows)
     wanted = needed(rows, stages=stages)
     items = [ASKED.get(name) for name in form.get("item", "all").split(",")]
@@ -46,13 +47,14 @@ def _at_hand(item, site):
     left = on_site(site)
     if item not in left or left[item] < 0:
         return Text()
-    pack = _packs(site).get("cement_kg")
+    pack = packs(site).get("cement_kg")
     if item == "cement_kg" and pack:
-        return T_("On site by the log: %(bags)s bags.", bags=Number(left[item] / pack, 1))
+        return T_("On site by the log: %(bags)s.", bags=Amount(left[item] / pack, "bags"))
     return T_("On site by the log: %(amount)s.", amount=Amount(left[item], unit_of(item).replace("piece", ""), 2))
 
 
-def _packs(site):
+def packs(site):
+    """Item -> the size in which it is sold at a site; those not named as usual."""
     return {item: size for item, size in site.rules.packs.items() if item in PACKS} | (
         {"cement_kg": site.rules.bag_kg} if site.rules.bag_kg else {}
     )
@@ -79,15 +81,19 @@ def _listed(stages, told):
 
 
 def _packed(item, quantity, form, site):
-    """An item as it is bought here: bags, pieces, cubic metres, lengths; or in the container asked for."""
-    litres = site.rules.litres.get(form.get("reply_unit"))
+    """An item as it is bought here, or in the container asked for."""
+    litres = site.litres.get(form.get("reply_unit"))
     if litres and unit_of(item) == "m3":
-        said = Amount(in_packs(quantity, si(litres, "l")), form.get("reply_unit") + "s", 0)
+        said = Amount(in_packs(quantity, si(litres, "l")), _SEVERAL.get(form.get("reply_unit"), form.get("reply_unit") + "s"), 0)
         return T_("%(item)s %(amount)s (%(m3)s)", item=MATERIALS[item], amount=said, m3=Amount(quantity, "m3", 2))
-    pack = _packs(site).get(item, float(PACKS[item]))
-    count = in_packs(quantity, pack)
+    pack = packs(site).get(item, float(PACKS[item]))
+    return packed(item, in_packs(quantity, pack), pack)
+
+
+def packed(item, count, pack):
+    """So many packs of an item as they are bought: bags, pieces, cubic metres, lengths."""
     if item == "cement_kg":
-        return T_("%(item)s %(count)s bags of %(kg)s", item=MATERIALS[item], count=count, kg=Amount(pack, "kg"))
+        return T_("%(item)s %(bags)s of %(kg)s", item=MATERIALS[item], bags=Amount(count, "bags"), kg=Amount(pack, "kg"))
     if item == "bar_m":
         return T_("%(item)s %(count)s of %(long)s", item=MATERIALS[item], count=count, long=Amount(pack, "m"))
     if unit_of(item) == "piece":
@@ -97,9 +103,9 @@ def _packed(item, quantity, form, site):
 
 def _note(site):
     dug = site.started_at not in ("site", "layout")
-    return (
-        T_("Buying list only. Cement last, in two trips.") if dug else T_("Buying list only. Do not start digging before the site check.")
-    )
+    if not dug:
+        return T_("Buying list only. Do not start digging before the site check.")
+    return T_("Buying list only. Buy cement last: CEMENT ORDERS says by which day.")
 
 
 KIND = Kind(

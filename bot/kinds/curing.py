@@ -1,6 +1,7 @@
 """Curing: the days something was kept wet, against the days it needs."""
 
 from bot import foreman, stops
+from bot.days import kept_wet
 from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Number, lines, whole_days
 from bot.stages import STAGES
@@ -20,20 +21,24 @@ def answer(form, site, sender, now):
     since = done_at(name, site)
     hazards = stops.at(site, form, now, cured_d=days)
     caution, rules = stops.reminder(hazards, site, now, "D")
-    return Answer(
-        lines([head, *_stands(name, days, since, site, now), caution]), (Entry("curing", fields, None, rules, held=stops.held(hazards)),)
-    )
+    entry = Entry("curing", fields, None, rules, held=stops.held(hazards))
+    after = site.with_entries([entry], now, sender.person)
+    have = days if since is None else max(days, kept_wet(name, after, since))
+    return Answer(lines([head, *_stands(name, days, have, since, site, now), caution]), (entry,))
 
 
-def _stands(name, days, since, site, now):
+def _stands(name, days, have, since, site, now):
     need = wet_for(name, site) or 7
     said = {"stage": STAGES[name].title, "days": Amount(days, "days"), "need": need}
     yield T_("%(stage)s kept wet %(days)s of %(need)s.", **said)
     passed = None if since is None else whole_days(now - since)
     if passed is not None and days > passed + 1:
         yield T_("It was done %(passed)s full days ago: count again.", passed=passed)
-    elif days < need:
-        yield T_("Wet it %(left)s days more, 3 times a day, shade it.", left=Number(need - days))
+        return
+    if have > days:
+        yield T_("On record: %(have)s.", have=Amount(have, "days"))
+    if have < need:
+        yield T_("Wet it %(left)s days more, 3 times a day, shade it.", left=Number(need - have))
     else:
         yield T_("Wet curing complete by the days reported.")
 

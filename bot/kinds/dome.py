@@ -1,6 +1,7 @@
 """The dome: rise and string against plan, when it was cast, and taking its form out."""
 
 from bot import foreman
+from bot.days import kept_wet
 from bot.forms import Field, Kind
 from bot.phrases import T_, Amount, Text, lines
 from bot.standing import done_at
@@ -32,6 +33,8 @@ def _cast(form, site, now):
     told = {"cast_h": age_h, "form_least_d": site.rules.strip_d, "stage": "dome"}
     told["strip_asked"] = True if form.get("strip") == "yes" else None
     told["cured_d"] = form.get("curing_d")
+    if told["cured_d"] is None and cast_at is not None:
+        told["cured_d"] = kept_wet("dome", site, cast_at) or None  # a log without wet days says nothing of them
     return told
 
 

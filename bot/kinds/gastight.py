@@ -87,7 +87,7 @@ def _compressor(form, site, sender, now):
 
 def _head(said):
     """The gauge of both legs; legs that did not move alike are refused by calc."""
-    if "leg_left_m" not in said:
+    if "leg_left_m" not in said or said.get("gauge_start_pa") is not None:
         return {}
     return {"gauge_start_pa": si(from_si(legs_head_m(said["leg_left_m"], said["leg_right_m"]), "cm"), "cmH2O")}
 
@@ -188,8 +188,9 @@ def _told(fields, found):
     if fields.get("wait_h") is not None:
         told += T_("After %(hours)s.", hours=Amount(fields["wait_h"], "h"))
     if found.share is not None:
-        said = {"share": Amount(100 * found.share, "%", 1), "stands": STANDS[found.stands]}
-        what = T_("Fall without weather %(share)s of the start: %(stands)s.", **said)
+        gas = Amount(100 * (found.share if found.gas_share is None else found.gas_share), "%", 1)
+        said = {"share": Amount(100 * found.share, "%", 1), "stands": STANDS[found.stands], "gas": gas}
+        what = T_("Fall without weather %(share)s of the start, gas lost %(gas)s: %(stands)s.", **said)
         told += what if fields.get("sealed") == "yes" else T_("Gas lost %(share)s in a day: %(stands)s.", **said)
     return told
 

@@ -4,8 +4,9 @@ from bot import foreman
 from bot.forms import Answer, Entry, Kind
 from bot.phrases import T_, Amount, Head, Number, Series, Size, Text, lines
 from calc import rings, setting_out, strings
+from calc.errors import OutOfRange
 from calc.masonry import Brick
-from calc.sources import BRICK_M, INLET_SLOPE_DEG
+from calc.sources import BRICK_M, INLET_SLOPE_DEG, WEDGE_JOINT_M
 from calc.units import from_si
 
 MOST_STEPS = 8  # pairs of a table that fit two messages
@@ -99,8 +100,8 @@ def string(form, site, sender, now):
     if made is None:
         return Answer(foreman.no_plan(site))
     vessel, head = made.vessel, foreman.head(site, T_("string"))
-    if form.get("course"):
-        return Answer(lines([head, _course(form.get("course"), vessel)]))
+    if form.get("course") or form.get("part") is None and form.get("bricks"):
+        return Answer(lines([head, _courses(form.get("course"), made)]))
     if form.get("part") in ("pit", "base", "bowl"):
         if not vessel.bottom_depth_m:
             return Answer(lines([head, T_("The floor is flat: no table.")]))
@@ -131,11 +132,16 @@ def _pairs(table):
     return Series(tuple(pairs))
 
 
-def _course(number, vessel):
-    laid = rings.courses(vessel, Brick(*BRICK_M))
+def _courses(number, made):
+    """One course with its bricks, or how many there are."""
+    if made.dome != "brick":
+        return T_("No courses: the dome is of %(dome)s.", dome=made.dome)
+    vessel, brick = made.vessel, Brick(*BRICK_M)
+    laid = rings.courses(vessel, brick)
     found = next((each for each in laid if each.number == number), None)
     if found is None:
-        return T_("The dome has %(all)s courses of brick laid flat.", all=len(laid))
+        said = {"all": len(laid), "first": rings.ring(vessel, 1, brick).bricks}
+        return T_("The dome has %(all)s courses, the first of %(first)s bricks. Send: course n.", **said)
     said = {
         "number": number,
         "all": len(laid),
@@ -143,10 +149,33 @@ def _course(number, vessel):
         "height": Size(found.height_m),
         "string": Size(vessel.sphere_radius_m),
     }
-    return T_(
+    told = T_(
         "Course %(number)s of %(all)s: inside radius %(radius)s, top %(height)s over the dome start. Every brick at the string %(string)s.",
         **said,
     )
+    return told + _bricks(number, vessel, brick)
+
+
+def _bricks(number, vessel, brick):
+    """The bricks of a course, long side round the ring, and whether they must be cut; nothing where bricks do not close it."""
+    try:
+        whole = rings.ring(vessel, number, brick)
+        halves = rings.ring(vessel, number, brick, halves=True)
+    except OutOfRange:
+        return T_("Close the crown with cut bricks.")
+    said = {
+        "bricks": whole.bricks,
+        "inside": Amount(from_si(whole.inside_joint_m, "mm"), "mm", 0),
+        "outside": Amount(from_si(whole.outside_joint_m, "mm"), "mm", 0),
+        "most": Amount(from_si(WEDGE_JOINT_M, "mm"), "mm", 0),
+        "halves": halves.bricks,
+    }
+    told = T_("%(bricks)s bricks, joint %(inside)s inside, %(outside)s outside.", **said)
+    if not whole.cut:
+        return told
+    if not halves.cut:
+        return told + T_("Over %(most)s: lay %(halves)s half bricks.", **said)
+    return told + T_("Over %(most)s: cut them to a wedge, or %(halves)s halves cut less.", **said)
 
 
 # ---- levels
@@ -239,7 +268,7 @@ STRING = Kind(
     name="string",
     about=T_("String: table of the dome or the floor, or one course."),
     example="string table dome",
-    cues=("act.string_table", "act.course number -length"),
+    cues=("act.string_table", "act.course number -length", "act.course item.bricks -act.arrived -act.used -act.done -not"),
     grammar="pegs",
     answer=string,
 )

@@ -1,16 +1,22 @@
 """One mixing in the site's own containers, how many make the job, and a weighed mix checked."""
 
+from dataclasses import dataclass
+
 from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
-from bot.phrases import T_, Amount, Number, Text, Volume, lines
+from bot.kinds.container import cement_each_kg
+from bot.kinds.sand import jar_of
+from bot.phrases import T_, Amount, Between, Number, Text, Volume, lines
 from bot.stages import STAGES
+from bot.titles import CONTAINERS
 from calc.amounts import plaster_volume
 from calc.errors import Missing, OutOfRange
+from calc.measuring import bulking_of, moisture_of
 from calc.mix import batch, batches_needed
-from calc.recipes import RECIPES, Recipe
+from calc.recipes import RECIPES, Recipe, suits
 from calc.sources import FORM_WASTE, MORTAR_WATER, SAND_SHARE, SOIL_WASTE, TIGHT_COAT_M
 from calc.takeoff import tight_area_m2
-from calc.units import from_si
+from calc.units import from_si, si
 from calc.weighing import additive_in_range, weighed
 
 ELEMENTS = {"base": "base", "wall": "wall", "plaster": "plaster", "outlet": "outlet", "inlet": "outlet", "covers": "concrete"}
@@ -24,25 +30,88 @@ def answer(form, site, sender, now):
         return Answer(lines([head, *_checked(form, site)]))
     if form.get("ratio") and float(form.get("ratio").split(":")[0]) != 1:
         return Answer(T_("Cement comes first, as 1: mix 1:3 is one cement, three sand. Send the ratio so."))
-    recipe = _recipe(form, site)
+    recipe, remark = _suited(form, site)
     if recipe is None:
         return Answer(T_("%(site)s has no plan yet: send the ratio, as mix 1:n.", site=site.code))
-    measure_l = _measure_l(form, site)
-    if form.get("cement_buckets"):
+    name, measure_l = _measure(form, site)
+    if measure_l is None:
+        return Answer(
+            T_(
+                "How many litres is one %(container)s? Nothing saved. Send: %(container)s nn l, then the mix.",
+                container=CONTAINERS[name][0],
+            )
+        )
+    lot = _lot(form, site)
+    if lot is None:
         return Answer(lines([head, T_("Cement by the bag or by kg, never by the bucket: a bucket may be 17 % short.")]))
-    one = 0.5 if form.get("cement_bags", 1) < 1 else 1
-    made = _mixing(recipe, site, measure_l, one)
+    mixing = _mixer(form, recipe, site, measure_l, now)
+    made = mixing(lot)
     small = form.get("vol_m3") or _area_volume(form)
-    if small and "cement_bags" not in form.fields and batches_needed(small, _mixing(recipe, site, measure_l, 0.5), _waste(form)) == 1:
-        one, made = 0.5, _mixing(recipe, site, measure_l, 0.5)
+    half = Lot(_bag_kg(site), 0.5)
+    if small and lot.whole and "cement_bags" not in form.fields and batches_needed(small, mixing(half), _waste(form)) == 1:
+        lot, made = half, mixing(half)
     hazards = stops.at(site, form, now, tasks=frozenset({"mix"}))
     caution, rules = stops.reminder(hazards, site, now, "C")
-    texts = [head, _told(form, recipe, one, made, measure_l, site), _job(form, site, made, one), caution]
-    return Answer(lines(texts), (Entry("asked", form.fields, None, rules, held=stops.held(hazards)),) if rules else ())
+    texts = [head, remark, _told(form, recipe, lot, made, name, measure_l, remark), _sand(form, site, now)]
+    entries = (Entry("asked", form.fields, None, rules, held=stops.held(hazards)),) if rules else ()
+    return Answer(lines(texts), entries, then=lines([_job(form, site, made, lot), caution]))
 
 
-def _mixing(recipe, site, measure_l, bags):
-    return batch(recipe.sand, recipe.stone, recipe.water_cement, _bag_kg(site), bags, measure_l, measure_l)
+@dataclass(frozen=True)
+class Lot:
+    """The cement of one mixing: how many of what, and the mass of one [kg]."""
+
+    each_kg: float
+    count: float
+    container: str | None = None  # a bag where none is named
+
+    @property
+    def whole(self):
+        """True for one bag."""
+        return self.container is None and self.count == 1
+
+    @property
+    def said(self):
+        """The cement as it is counted out."""
+        if self.container:
+            count = Number(self.count)
+            return T_("%(count)s level %(containers)s of cement", count=count, containers=CONTAINERS[self.container][1])
+        return T_("half a bag") if self.count == 0.5 else T_("1 bag")
+
+
+def _lot(form, site):
+    """The cement of one mixing by hand: a bag, half a bag, or so many buckets that were measured with cement; else None."""
+    if not form.get("cement_buckets"):
+        return Lot(_bag_kg(site), 0.5 if form.get("cement_bags", 1) < 1 else 1)
+    name = form.get("cement_measure")
+    each_kg = cement_each_kg(site, name)
+    if each_kg is None:
+        return None
+    most = int(2 * _bag_kg(site) / each_kg + 1e-9) / 2  # no more than a bag is mixed by hand at once
+    return Lot(each_kg, max(min(int(2 * form.get("cement_buckets")) / 2, most), 0.5), name)
+
+
+def _mixer(form, recipe, site, measure_l, now):
+    """A function of a Lot that makes the mixing of this recipe with the sand of today."""
+    jar = jar_of(site, now)
+    said = form.get("sand")
+    wet = {} if jar is None else {"bulking": jar, "jar_tested": True}
+    if said:
+        wet = {"bulking": float(bulking_of(said)), "moisture": float(moisture_of(said))} | wet
+    return lambda lot: batch(recipe.sand, recipe.stone, recipe.water_cement, lot.each_kg, lot.count, measure_l, measure_l, **wet)
+
+
+def _sand(form, site, now):
+    """What the sand of this mixing was taken to be."""
+    jar = jar_of(site, now)
+    if jar is not None:
+        return T_("Sand bulked %(bulking)s %% by the jar of today.", bulking=Number(100 * jar))
+    if form.get("sand"):
+        bulking = Number(100 * bulking_of(form.get("sand")))
+        return T_(
+            "%(sand)s sand taken as %(bulking)s %% bulked; a jar test says more.", sand=form.get("sand").capitalize(), bulking=bulking
+        )
+    return T_("Jar test is of another day, not used.") if site.last("jar") is not None else Text()
 
 
 def _bag_kg(site):
@@ -51,13 +120,22 @@ def _bag_kg(site):
     return site.rules.bag_kg
 
 
-def _measure_l(form, site):
+def _measure(form, site):
+    """(container, litres it holds here or None) that sand and gravel are measured with."""
+    name = form.get("measure") or site.rules.bucket
     if form.get("bucket_m3"):
-        return from_si(form.get("bucket_m3"), "l")
-    litres = site.rules.litres.get(site.rules.bucket)
-    if litres is None:
-        raise Missing("bucket_l")
-    return litres
+        return name, from_si(form.get("bucket_m3"), "l")
+    return name, site.litres.get(name)
+
+
+def _suited(form, site):
+    """(recipe, remark): the ratio that is asked for, or the right one where it is too weak for the job."""
+    asked, job = _recipe(form, site), form.get("job")
+    right = _of_job(job, site) if job and form.get("ratio") else None
+    if right is None or suits(asked, right):
+        return asked, Text()
+    said = {"ratio": form.get("ratio"), "job": STAGES[job].title, "right": right.ratio}
+    return right, T_("%(ratio)s is outside for the %(job)s, right is %(right)s:", **said)
 
 
 def _recipe(form, site):
@@ -66,7 +144,11 @@ def _recipe(form, site):
         sand, stone = ([float(part) for part in form.get("ratio").split(":")[1:]] + [0.0])[:2]
         known = next((r for r in RECIPES.values() if (r.sand, r.stone) == (sand, stone)), None)
         return known or Recipe("", sand, stone, _water_cement(sand, stone))
-    job = form.get("job")
+    return _of_job(form.get("job"), site)
+
+
+def _of_job(job, site):
+    """The recipe of a job; of a dome by the plan, or None where there is none."""
     if job == "dome":
         return RECIPES[DOMES[site.design.dome]] if site.design else None
     return RECIPES[ELEMENTS[job]]
@@ -84,27 +166,34 @@ def _water_cement(sand, stone):
     return float(richer[-1])
 
 
-def _told(form, recipe, bags, made, measure_l, site):
+def _told(form, recipe, lot, made, name, measure_l, remark):
     said = {
         "ratio": recipe.ratio,
-        "bags": T_("half a bag") if bags == 0.5 else T_("1 bag"),
-        "kg": Amount(site.rules.bag_kg * bags, "kg"),
+        "cement": lot.said,
+        "kg": Amount(lot.each_kg * lot.count, "kg"),
         "sand": halves(made.sand_measures),
-        "measure": Amount(measure_l, "l"),
+        "containers": CONTAINERS[name][1],
+        "litres": Amount(measure_l, "l"),
         "water": Amount(made.water_l, "l"),
-        "yield": Volume(made.yield_m3),
+        "yield": _band(1, made),
     }
-    named = T_("for the %(job)s", job=STAGES[form.get("job")].title) if form.get("job") else Text()
+    named = T_("for the %(job)s", job=STAGES[form.get("job")].title) if form.get("job") and not remark else Text()
     if recipe.stone:
-        measures = T_("sand %(sand)s, gravel %(stone)s buckets of %(measure)s level", stone=halves(made.stone_measures), **said)
+        measures = T_("sand %(sand)s, gravel %(stone)s %(containers)s of %(litres)s level", stone=halves(made.stone_measures), **said)
     else:
-        measures = T_("sand %(sand)s buckets of %(measure)s level", **said)
+        measures = T_("sand %(sand)s %(containers)s of %(litres)s level", **said)
     text = T_(
-        "%(ratio)s, %(bags)s (%(kg)s): %(measures)s, water at most %(water)s, less if sand is wet. Makes %(yield)s.",
+        "%(ratio)s, %(cement)s (%(kg)s): %(measures)s, water at most %(water)s, less if sand is wet. Makes %(yield)s.",
         measures=measures,
         **said,
     )
     return named + text
+
+
+def _band(count, made):
+    """What so many mixings make at least and at most: sand and gravel lie loose or dense."""
+    low, high = count * made.low_yield_m3, count * made.yield_m3
+    return Between(from_si(low, "l"), from_si(high, "l"), "l", 0) if high < si(300, "l") else Between(low, high, "m3", 2)
 
 
 def halves(number):
@@ -113,18 +202,20 @@ def halves(number):
     return " ".join(piece for piece in (str(whole) if whole or not part else "", part) if piece)
 
 
-def _job(form, site, made, bags):
-    """How many mixings make the volume asked for, the whole job, or the bags named."""
-    named = form.get("cement_bags")
-    if named and named > 1:
-        said = {"bags": Number(named, 1), "volume": Volume(named * made.yield_m3)}
-        return T_("Mix one bag at a time; %(bags)s bags make %(volume)s.", **said)
+def _job(form, site, made, lot):
+    """How many mixings make the volume asked for, the whole job, or the cement named."""
+    named = form.get("cement_bags") or form.get("cement_buckets")
+    if named and named > lot.count:
+        said = {"count": Number(named, 1), "volume": _band(named / lot.count, made)}
+        if lot.container:
+            return T_("Mix no more at a time; %(count)s %(containers)s make %(volume)s.", containers=CONTAINERS[lot.container][1], **said)
+        return T_("Mix one bag at a time; %(count)s bags make %(volume)s.", **said)
     volume_m3 = form.get("vol_m3") or _area_volume(form) or (None if named else _whole(form, site))
     if not volume_m3:
         return Text()
     count = batches_needed(volume_m3, made, _waste(form))
-    said = {"volume": Volume(volume_m3), "count": count, "bags": Number(count * bags, 1)}
-    return T_("Once is enough for %(volume)s.", **said) if count == 1 else T_("%(volume)s takes %(count)s mixings, %(bags)s bags.", **said)
+    said = {"volume": Volume(volume_m3), "count": count, "bags": Amount(count * lot.each_kg * lot.count / _bag_kg(site), "bags")}
+    return T_("Once is enough for %(volume)s.", **said) if count == 1 else T_("%(volume)s takes %(count)s mixings, %(bags)s.", **said)
 
 
 def _waste(form):

@@ -29,7 +29,7 @@ def pipe(form, site, sender, now):
     low = T_("Too low: pump to %(least)s, hand pump only.", least=Head(pipe_pressure_pa(greatest), 1))
     mind = T_("Hand pump only, valve at the dome shut.")
     texts = [head, told, low if found.reason == "low_pressure" else NEXT[found.reason], mind]
-    return Answer(lines(texts), (Entry("pipe_test", form.fields, found.stands),))
+    return Answer(lines(texts), (Entry("pipe_test", form.fields | {"pipe_end_pa": end}, found.stands),))
 
 
 def leak(form, site, sender, now):

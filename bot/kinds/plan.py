@@ -2,10 +2,14 @@
 
 from bot import foreman
 from bot.forms import Answer, Kind
-from bot.phrases import T_, Series, Size, Span, Text, lines
+from bot.phrases import T_, Amount, Between, Series, Size, Span, Text, Volume, lines
 from bot.stages import STAGES, limits
 from bot.standing import current
 from bot.titles import TITLES
+from calc.earth import loose_volume, spoil_distance
+from calc.ground import fill, outlet_pit_m, outlet_pit_m3
+from calc.sources import BACKFILL_STEP_M, LAYER_M
+from calc.units import from_si
 
 
 def answer(form, site, sender, now):
@@ -15,10 +19,53 @@ def answer(form, site, sender, now):
     if stage is None:
         return Answer(T_("%(site)s: all stages are done.", site=site.code))
     head = foreman.head(site, T_("plan %(stage)s", stage=stage.title))
-    told = _measures(stage, site) or foreman.plan_line(stage, site)
+    told = _measures(stage, site) or foreman.plan_line(stage, site) or _outlet(stage, site.design)
     if not told.sentences:
-        return Answer(lines([head, T_("No measure in the plan.") + stage.unchecked]))
-    return Answer(lines([head, told, _beside(stage, site), T_("Another size: only your supervisor.")]))
+        covers = T_("Send: slab list.") if stage.name == "covers" else Text()
+        return Answer(lines([head, T_("No measure in the plan.") + covers + stage.unchecked]))
+    soil = _heap(stage, site.design) + _fill(stage, site)
+    return Answer(lines([head, told, _beside(stage, site), soil, T_("Another size: only your supervisor.")]))
+
+
+def _outlet(stage, made):
+    """The outlet chamber inside, and the pit for it with room to work."""
+    if stage.name != "outlet":
+        return Text()
+    long_m, wide_m, depth_m = outlet_pit_m(made)
+    inside = {
+        "long": Size(made.chamber_length_m),
+        "wide": Size(made.chamber_width_m),
+        "deep": Size(made.levels.overflow_m - made.levels.zero_line_m),
+    }
+    pit = {"pit_long": Size(long_m), "pit_wide": Size(wide_m), "pit_deep": Size(depth_m), "dug": Volume(outlet_pit_m3(made))}
+    told = T_("Inside %(long)s x %(wide)s, %(deep)s from floor to overflow.", **inside)
+    return told + T_("Pit %(pit_long)s x %(pit_wide)s, %(pit_deep)s deep: %(dug)s to dig.", **pit)
+
+
+def _heap(stage, made):
+    """The heap that comes out of the pit, loose, and where it lies."""
+    if stage.name != "pit":
+        return Text()
+    loose = [loose_volume(made.pit_volume_m3, soil) for soil in ("sand", "clay")]
+    said = {"loose": Between(*loose, "m3", 0), "away": Size(spoil_distance(made.deepest_m))}
+    return T_("Heap %(loose)s loose, %(away)s or more from the edge.", **said)
+
+
+def _fill(stage, site):
+    """The soil that goes back, what is left of it, and what pulls at a dome without it."""
+    if stage.name != "backfill":
+        return Text()
+    made = site.design
+    earth, clay = (fill(made, soil) for soil in ("earth", "clay"))
+    taken = Between(earth.taken_m3, clay.taken_m3, "m3")
+    said = {"low": Span(*map(float, LAYER_M)), "apart": Size(BACKFILL_STEP_M), "taken": taken}
+    told = T_("Layers %(low)s, at most %(apart)s apart round it. Takes %(taken)s of the dug soil.", **said)
+    if earth.left_loose_m3 > 0:
+        told += T_("Left %(left)s loose.", left=Between(earth.left_loose_m3, clay.left_loose_m3, "m3", 0))
+    else:
+        told += T_("Bring %(more)s loose.", more=Between(-earth.left_loose_m3, -clay.left_loose_m3, "m3", 0))
+    pull = Amount(from_si(made.crown_tension_pa(), "kPa"), "kPa", 0)
+    return told + T_("Bare under full gas the crown is pulled at %(pull)s: no gas before the cover.", pull=pull)
 
 
 def _measures(stage, site):

@@ -2,9 +2,11 @@
 
 from bot import foreman
 from bot.forms import Answer, Kind
-from bot.phrases import T_, Head, Series, Size, lines
+from bot.phrases import T_, Between, Head, Series, Size, Volume, lines
 from bot.stages import HOLD, STAGES, limits
 from bot.standing import applies, standing
+from calc.as_built import as_built, mean_length
+from calc.errors import OutOfRange
 
 MEASURED = {
     "pit_depth_m": T_("pit deep"),
@@ -13,6 +15,7 @@ MEASURED = {
     "wall_height_m": T_("wall"),
     "dome_height_m": T_("dome rise"),
     "dome_radius_m": T_("dome string"),
+    "cover_m": T_("soil cover"),
 }
 TESTS = {"water_test": T_("water test"), "gas_test": T_("gas test"), "pipe_test": T_("pipe test")}
 
@@ -24,12 +27,15 @@ def answer(form, site, sender, now):
     texts = [head]
     if built:
         texts.append(T_("As built: %(list)s.", list=Series(tuple(built))))
+    inside, here = _inside(site), bool(_unread(site))
+    if here:  # the list of what was not measured leaves no room behind it, and a short list of readings does
+        texts += inside
     if tested:
         texts.append(T_("Tests: %(list)s.", list=Series(tuple(tested))))
     if site.design is not None and site.plan_released_by:
         limit = Head(site.design.levels.greatest_pressure_pa)
         texts.append(T_("Gas never above %(head)s, plan of %(name)s.", head=limit, name=site.plan_released_by))
-    return Answer(lines(texts), then=lines([head, _missing(site), _shown()]))
+    return Answer(lines(texts), then=lines([head, *([] if here else inside), _missing(site), _shown()]))
 
 
 def _built(name, site):
@@ -39,15 +45,33 @@ def _built(name, site):
     return T_("%(title)s %(value)s #%(number)s", title=MEASURED[name], value=Size(mean_m), number=entry.number)
 
 
+def _inside(site):
+    """The inside volume that string, rise and wall give, as far as they can be measured; nothing where one was not."""
+    plan = None if site.design is None else site.design.vessel
+    names = ("dome_radius_m", "dome_height_m", *(("wall_height_m",) if plan and plan.wall_height_m else ()))
+    if plan is None or not all(site.reading(name)[0] for name in names):
+        return []
+    try:
+        found = as_built(plan, *(mean_length(site.reading(name)[0], limits(site, name).uncertainty) for name in names))
+    except OutOfRange:
+        return [T_("String and rise do not fit: measure both again.")]
+    low_m3, high_m3 = found.inside_m3 - found.uncertainty_m3, found.inside_m3 + found.uncertainty_m3
+    return [T_("Inside %(range)s, plan %(plan)s.", range=Between(low_m3, high_m3, "m3", 2), plan=Volume(plan.inside_m3))]
+
+
 def _tested(kind, title, site):
     entry = site.last(kind)
     said = {"title": title, "verdict": entry.verdict or T_("noted"), "number": entry.number}
     return T_("%(title)s %(verdict)s #%(number)s", **said)
 
 
+def _unread(site):
+    return [title for name, title in MEASURED.items() if limits(site, name) and not site.reading(name)[0]]
+
+
 def _missing(site):
     """Readings that the plan asks for and nobody sent, and holds that nobody released."""
-    unread = [title for name, title in MEASURED.items() if limits(site, name) and not site.reading(name)[0]]
+    unread = _unread(site)
     holds = [stage for stage in STAGES.values() if stage.hold == HOLD and stage.name != "handover" and applies(stage, site)]
     unreleased = [stage.title for stage in holds if standing(stage, site, None).release is None and not _before(stage, site)]
     said = []

@@ -9,6 +9,7 @@ from calc import digestion, sizing
 from calc.design import findings
 from calc.errors import Missing
 from calc.sources import LEAST_DUNG_KG_D, PERSON_GAS_M3_D
+from calc.units import from_si
 
 ANIMALS = {"buffalo": "buffalo", "calves": "calf", "goats": "goat", "pigs": "pig", "hens": "hen"}
 
@@ -113,10 +114,10 @@ def fix(form, site, sender, now):
     made = design_of(plan_key(plan))
     head = foreman.head(site, T_("plan"), site.next_number)
     built = T_("The base is done already: what is built stays. If this was a mistake send: undo.") if _begun(site) else Text()
-    text = lines([head, _volume(made, plan), _dimensions(made), _looked_at(made), T_("Test limit on record.")])
+    text = lines([head, _volume(made, plan), _dimensions(made), T_("Test limit on record.")])
     told = lines([head, T_("fixed by %(name)s.", name=sender.name), _dimensions(made)])
     entry = Entry("fix", {"plan": plan, "greatest_pressure_pa": made.levels.greatest_pressure_pa})
-    return Answer(text, (entry,), (Alert("mason", told),), built)
+    return Answer(text, (entry,), (Alert("mason", told),), lines([built, looked_at(made, site)]))
 
 
 def _begun(site):
@@ -135,9 +136,24 @@ def _dimensions(made):
     return text + T_("Gas never above %(head)s.", head=Head(made.levels.greatest_pressure_pa))
 
 
-def _looked_at(made):
-    found = findings(made)
-    return T_("Look at: %(what)s.", what=", ".join(what.replace("_", " ") for what, *_ in found)) if found else Text()
+def looked_at(made, site):
+    """What a supervisor should look at before a plan is built, each with its number; nothing where there is nothing."""
+    found = [_finding(made, *each) for each in findings(made)]
+    return lines([foreman.head(site, T_("look at")), *found]) if found else Text()
+
+
+def _finding(made, what, value, limit, unit):
+    if what == "greatest_pressure":
+        return T_("Gas up to %(value)s, usual %(limit)s at most.", value=Head(value), limit=Head(limit))
+    if what == "soil_cover":
+        said = {"cover": Size(value), "limit": Size(limit), "pull": Amount(from_si(made.crown_tension_pa(), "kPa"), "kPa", 0)}
+        return T_("Soil over the crown %(cover)s, not %(limit)s: bare it is pulled at %(pull)s, no gas before it is covered.", **said)
+    if what in ("mesh_share", "mesh_surface"):
+        told = (100 * value, 100 * limit, "%") if what == "mesh_share" else (value, limit, unit)
+        said = {"value": Amount(told[0], told[2]), "limit": Amount(told[1], told[2])}
+        return T_("Mesh %(value)s of the skin, %(limit)s asked for liquids.", **said)
+    said = {"what": what.replace("_", " "), "value": Size(value), "limit": Size(limit)}
+    return T_("%(what)s %(value)s, least %(limit)s.", **said)
 
 
 SIZE = Kind(

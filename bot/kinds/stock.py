@@ -60,8 +60,8 @@ def _left(item, quantity, site):
 def _amount(item, quantity, site):
     """Cement in bags and kg, the rest in its own unit."""
     if item == "cement_kg" and site.rules.bag_kg:
-        bags = Number(quantity / site.rules.bag_kg, 1)
-        return T_("%(bags)s bags (%(kg)s)", bags=bags, kg=Amount(quantity, "kg", 0))
+        bags = Amount(quantity / site.rules.bag_kg, "bags")
+        return T_("%(bags)s (%(kg)s)", bags=bags, kg=Amount(quantity, "kg", 0))
     unit = ITEMS[item][1]
     return Amount(quantity, unit, 2) if unit else Number(quantity, 0)
 

@@ -8,8 +8,12 @@ from calc.units import from_si, si
 UNDOABLE = (
     "pit", "base", "wall", "dome", "coats", "curing", "water_test", "gas_test", "leak", "covers", "stock", "stage", "size",
     "fix", "layout", "round", "levels", "level", "inlet_pipe", "pipe_test", "crew", "idle", "lost", "feed", "collected", "vent", "weather",
+    "backfill", "ground_water", "siting", "water_begun", "temp", "wet",
+    "silt", "jar", "container", "cement",
 )  # fmt: skip
-UNITS = (None, "m", "cm", "mm", "ft", "in")
+WHOLE = ("silt", "jar", "container", "cement")  # worked out from several numbers: sent again, not changed by one
+FOLLOWS = {"leg_left_m": "gauge_start_pa", "leg_right_m": "gauge_start_pa"}  # worked out again from what was changed
+UNITS = {"_m": (None, "m", "cm", "mm", "ft", "in"), "_pa": (None, "cmH2O", "kPa", "mbar")}
 
 
 def answer(form, site, sender, now):
@@ -37,6 +41,8 @@ def _take_back(entry, site):
 def _changed(form, entry):
     """The fields of an entry with the number changed, or None where it is not in it."""
     name, new, old = form.get("fix"), form.get("new"), form.get("old")
+    if entry.kind in WHOLE:
+        return None
     if form.get("dir", entry.fields.get("dir")) != entry.fields.get("dir"):
         return None
     if name in entry.fields and old is None:
@@ -46,7 +52,7 @@ def _changed(form, entry):
     for key, value in entry.fields.items():
         fresh = _swapped(key, value, old, new)
         if fresh is not None:
-            return entry.fields | {key: fresh}
+            return {name: each for name, each in entry.fields.items() if name != FOLLOWS.get(key)} | {key: fresh}
     return None
 
 
@@ -59,7 +65,7 @@ def _swapped(key, value, old, new):
     values = value if isinstance(value, list | tuple) else [value]
     if not all(isinstance(each, int | float) and not isinstance(each, bool) for each in values):
         return None
-    for unit in UNITS if key.endswith("_m") else (None,):
+    for unit in next((units for ending, units in UNITS.items() if key.endswith(ending)), (None,)):
         said = [from_si(each, unit) if unit else each for each in values]
         if any(abs(each - old) < 1e-6 * max(abs(old), 1) for each in said):
             fresh = [new if abs(each - old) < 1e-6 * max(abs(old), 1) else each for each in said]

@@ -24,7 +24,9 @@ def _stands(stands, stage, site):
     elif stands.blocked_by:
         yield foreman.first_finish(stands)
     elif stands.until is not None:
-        yield T_("not before %(day)s: %(event)s.", day=Day(stands.until), event=stands.waiting)
+        yield T_("not before %(day)s: %(event)s.", day=Day(stands.until), event=stands.waiting) + foreman.colder(stands)
+    elif stands.dry:
+        yield foreman.too_dry(stands)
     elif stands.undated:
         yield from (foreman.undated(name, days) for name, days in stands.undated[:1])
     else:

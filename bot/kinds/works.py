@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 from bot import foreman, stops
+from bot.days import DAY, kept_wet
 from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Day, Number, Series, Text, lines
 from bot.stages import STAGES
@@ -13,6 +14,7 @@ from bot.titles import MATERIALS
 from calc.bill import bill, needed, to_buy, unit_of
 from calc.errors import CalcError
 from calc.labour import labour
+from calc.works import critical_path
 
 LONGEST = 3  # pieces of the critical path that are told
 
@@ -41,25 +43,25 @@ def _finish(line):
         return
     said = {
         "day": Day(line.finish),
-        "days": Number((line.finish - line.now) / timedelta(days=1), 0),
+        "days": Amount((line.finish - line.now) / timedelta(days=1), "days", 0),
         "masons": masons,
         "labourers": labourers,
     }
-    yield T_("Finish about %(day)s, %(days)s days from now, with %(masons)s mason, %(labourers)s labour.", **said)
-    critical = [(slot.waiting_d + slot.finish_d - slot.start_d, name, slot) for name, slot in left if slot.critical]
-    longest = sorted(critical, key=lambda piece: -piece[0])[:LONGEST]
-    told = [_piece(name, slot) for _, name, slot in sorted(longest, key=lambda piece: piece[2].start_d)]
+    yield T_("Finish about %(day)s, %(days)s from now, with %(masons)s mason, %(labourers)s labour.", **said)
+    path = [(name, line.slots[name]) for name in critical_path(dict(left))]
+    longest = sorted(path, key=lambda piece: piece[1].start_d - piece[1].finish_d - piece[1].waiting_d)[:LONGEST]
+    told = [_piece(*piece) for piece in path if piece in longest]
     yield T_("Longest: %(list)s.", list=Series(tuple(told)))
     if not line.gas_counted:
         yield T_("The wait for gas is not in it: no figure.")
 
 
 def _piece(name, slot):
-    said = {"stage": STAGES[name].title, "days": Number(slot.finish_d - slot.start_d)}
+    said = {"stage": STAGES[name].title, "days": Amount(slot.finish_d - slot.start_d, "days")}
     if slot.waiting_d:
-        wait = {"wait": Number(slot.waiting_d), "before": STAGES[slot.held_by].title}
-        return T_("%(stage)s %(days)s days after %(wait)s days on the %(before)s", **said, **wait)
-    return T_("%(stage)s %(days)s days", **said)
+        wait = {"wait": Amount(slot.waiting_d, "days"), "before": STAGES[slot.held_by].title}
+        return T_("%(stage)s %(days)s after %(wait)s on the %(before)s", **said, **wait)
+    return T_("%(stage)s %(days)s", **said)
 
 
 def todo(form, site, sender, now):
@@ -71,7 +73,8 @@ def todo(form, site, sender, now):
     if grave:
         first, rules = stops.opening(grave, site)
         return Answer(lines([first, head, T_("no work in the pit before that.")]), then=_wet(site, now))
-    ready = [stage for stage in open_now if standing(stage, site, now).until is None and not standing(stage, site, now).held]
+    stands = {stage.name: standing(stage, site, now) for stage in open_now}
+    ready = [each for each in open_now if not (stands[each.name].until or stands[each.name].held or stands[each.name].dry)]
     orders = [stage.order + foreman.plan_line(stage, site) for stage in ready[:2]] or [foreman.next_step(site, now)]
     return Answer(lines([head, *orders]), then=lines([_bring(ready[:2], site), _wet(site, now)]))
 
@@ -87,7 +90,7 @@ def _bring(stages, site):
 
 def _amount(item, quantity, site):
     if item == "cement_kg" and site.rules.bag_kg:
-        return T_("cement %(bags)s bags", bags=Number(quantity / site.rules.bag_kg, 1))
+        return T_("cement %(bags)s", bags=Amount(quantity / site.rules.bag_kg, "bags"))
     unit = unit_of(item).replace("piece", "")
     return T_("%(item)s %(amount)s", item=MATERIALS[item], amount=Amount(quantity, unit, 1) if unit else Number(quantity, 0))
 
@@ -97,8 +100,9 @@ def _wet(site, now):
     told = []
     for name, stage in STAGES.items():
         since, days = done_at(name, site), wet_for(name, site)
-        if since is not None and days is not None and now - since < timedelta(days=days):
-            told.append(T_("%(stage)s until %(day)s", stage=stage.title, day=Day(since + timedelta(days=days))))
+        if since is not None and days is not None and now - since < days * DAY:
+            said = {"stage": stage.title, "day": Day(since + days * DAY), "have": kept_wet(name, site, since), "need": days}
+            told.append(T_("%(stage)s until %(day)s (%(have)s of %(need)s)", **said))
     return T_("Wet 3 times, shade: %(list)s.", list=Series(tuple(told))) if told else Text()
 
 

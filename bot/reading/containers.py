@@ -5,6 +5,7 @@ from dataclasses import replace
 from bot.forms import Ask, Form
 from bot.reading import orders
 from bot.reading.measures import COUNTED, Measure
+from bot.reading.things import tags_of
 from calc.units import from_si, si
 
 FIXED = ("bag", "brass")  # what they are is said elsewhere
@@ -12,10 +13,15 @@ ROD = {"top_m": ("field.top",), "bottom_m": ("field.bottom",), "deep_m": ("field
 LENGTHS = ("m", "cm", "mm", "in", "ft")
 
 
+def named(piece):
+    """The container that a word names, or None."""
+    name = piece.concept("unit")
+    return name if name in COUNTED and name not in FIXED else None
+
+
 def names(line):
     """The containers that are named in a line and counted by no number."""
-    said = (piece.concept("unit") for piece in line if not isinstance(piece, Measure) and piece.has("unit"))
-    return list(dict.fromkeys(name for name in said if name in COUNTED and name not in FIXED))
+    return list(dict.fromkeys(name for piece in line if not isinstance(piece, Measure) and (name := named(piece))))
 
 
 def measure(line, used, kind, hints):
@@ -26,15 +32,29 @@ def measure(line, used, kind, hints):
     said = {"text": " ".join(piece.text for piece in line)[:40]}
     if any(len(piece.values) != 1 for piece in measures):
         return Ask(kind.name, "unclear_readings", said)
+    asked = _asked(line, measures)
+    if asked:
+        used.update(numbers)
+        return Form(kind.name, {"container": asked, "want": "yes"})
     found = _filled(counted) if len(counted) == len(measures) else None
-    named = names(line)
-    if found is None and not counted and len(named) == 1:
+    told = names(line)
+    if len(counted) == 1 and counted[0].value == 1 and not told and counted[0].unit not in FIXED:  # "one bucket is 12 l"
+        told, measures, counted = [counted[0].unit], [piece for piece in measures if piece is not counted[0]], []
+    if found is None and not counted and len(told) == 1:
         found = _litres(measures) or _inside(line, measures)
-        found = found and {"container": named[0], **found}
+        found = found and {"container": told[0], **found}
     if found is None:
         return Ask(kind.name, "container_how", said)
     used.update(numbers)
     return Form(kind.name, found)
+
+
+def _asked(line, measures):
+    """The one container that is asked about, "how many litres is a bucket", "how many buckets in a bag"; or None."""
+    if "act.how_many" not in tags_of(line) or any(piece.kind != "container" or piece.value != 1 for piece in measures):
+        return None
+    found = [name for name in (*names(line), *(piece.unit for piece in measures)) if name not in FIXED]
+    return found[0] if len(found) == 1 else None
 
 
 def _litres(measures):
@@ -69,17 +89,27 @@ def _inside(line, measures):
 
 def mix(line, used, kind, hints):
     """A mix, and the container it is measured with where one is named: "mix base in pan", "with 12 l bucket"."""
-    named = names(line)
+    told = names(line)
     own = [at for at, piece in enumerate(line) if _of_container(line, at)]
-    if len(named) > 1 or len(own) > 1:
+    if len(told) > 1 or len(own) > 1:
         return Ask(kind.name, "unclear_readings", {"text": " ".join(piece.text for piece in line)[:40]})
     used.update(own)
     outcome = orders.mix(line, used, kind, hints)
     if not isinstance(outcome, Form):
         return outcome
-    more = {"measure": named[0]} if named else {}
+    more = {"measure": told[0]} if told else {}
+    counted = {piece.unit for piece in line if isinstance(piece, Measure) and piece.kind == "container"} - set(FIXED)
+    more |= {"cement_measure": counted.pop()} if "cement_buckets" in outcome.fields and len(counted) == 1 else {}
+    more |= _sand(line)
     more |= {"bucket_m3": si(line[own[0]].value, line[own[0]].unit)} if own else {}
     return replace(outcome, fields=more | outcome.fields)
+
+
+def _sand(line):
+    """How wet the sand is said to be: "mix base damp sand"."""
+    tags = {tag for piece in line if not isinstance(piece, Measure) for tag in piece.tags}
+    said = next((word for word in ("damp", "wet") if f"act.{word}" in tags), None)
+    return {"sand": said} if said and "item.sand" in tags else {}
 
 
 def _of_container(line, at):

@@ -60,8 +60,8 @@ def _measured_drop(line, at):
 
 
 def _full_for_a_test(line):
-    """Water up to the zero line, or for the water test, is where it belongs."""
-    return any(not isinstance(piece, Measure) and piece.has("act.zero_line", "part.water_test") for piece in line)
+    """Water up to the zero line, for the water test or in a jar of sand is where it belongs."""
+    return any(not isinstance(piece, Measure) and piece.has("act.zero_line", "part.water_test", "act.jar") for piece in line)
 
 
 def _counted(line, at, kinds):

@@ -3,12 +3,15 @@
 from bot.forms import Ask
 from bot.reading.measures import Measure
 
-KEPT = ("lengths", "stock", "gauge", "dung", "vent", "weather", "pegs", "crew", "idle")  # grammars whose numbers go into the log
-ASKED = ("mix", "size")  # grammars whose numbers the bot only reckons with
+KEPT = (  # grammars whose numbers go into the log
+    "lengths", "stock", "gauge", "dung", "vent", "weather", "pegs", "fill", "ground", "crew", "idle", "temp", "wet", "silt", "jar",
+    "container",
+)  # fmt: skip
+ASKED = ("mix", "size", "age", "cement")  # grammars whose numbers the bot only reckons with
 STAGE_ONLY = ("unsure.begun", "unsure.when", "unsure.but")  # leave a stage open, not a reading
 ASKING = ("can", "may", "should", "shall", "did", "who", "when", "why", "will", "how", "what")
 PAUSES = (",", ":", "-", ";", "=", ".", "?")
-THINGS = ("animal", "role", "item", "material", "person", "order")
+THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times")
 
 
 def denial(line, at, *more, paused=False):
@@ -49,7 +52,8 @@ def question(line, used, kind, tags):
 
 def asked(line):
     """True for a question: its mark, or a word that asks before all others."""
-    first = next((piece for piece in line if isinstance(piece, Measure) or not (piece.has("filler") or piece.sort == "mark")), None)
+    heads = (p for p in line if isinstance(p, Measure) or p.has("subject") or not (p.has("filler") or p.sort == "mark"))
+    first = next(heads, None)  # "i have 900 bricks" is no question, "have you 900 bricks" is one
     return any(not isinstance(p, Measure) and p.text == "?" for p in line) or _is(first, "asks") or getattr(first, "text", "") in ASKING
 
 

@@ -17,6 +17,8 @@ def take(line, used, kind, hints):
         fields["part"] = part
     slope = _slope(line, used)
     fields |= {"slope_deg": slope} if slope is not None else {}
+    if kind.name == "string" and any(piece.has("item.bricks") for piece in words):
+        fields["bricks"] = "yes"
     lengths = [at for at, p in enumerate(line) if isinstance(p, Measure) and at not in used and (p.unit is None or p.kind == "length")]
     if kind.name == "string" and len(lengths) == 1 and line[lengths[0]].unit is None and float(line[lengths[0]].value).is_integer():
         used.add(lengths[0])
@@ -58,6 +60,6 @@ def _slope(line, used):
     return None
 
 
-FIRST = {"layout": "sides_m", "round": "radii_m", "levels": "below_m", "inlet_pipe": "end_m"}
+FIRST = {"layout": "sides_m", "round": "radii_m", "tube": "tube_m", "levels": "below_m", "inlet_pipe": "end_m"}
 BEHIND = (("act.diagonal", "diagonals_m"), ("field.rope", "string_m"), ("level", "below_m"))
-MANY = ("sides_m", "diagonals_m", "radii_m")
+MANY = ("sides_m", "diagonals_m", "radii_m", "tube_m")

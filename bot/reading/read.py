@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from bot.forms import Ask, Confirm, Form, Understood, Unread
-from bot.reading import danger, doubt, gas, gauge, lengths, marks, orders, pegs, plain, running, things
+from bot.reading import containers, danger, doubt, fill, gas, gauge, lengths, marks, money, orders, pegs, plain, running, things, trials
 from bot.reading.clean import LONGEST, clean
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
@@ -15,8 +15,17 @@ GRAMMARS = {
     "fix": things.fix,
     "gauge": gauge.take,
     "enter": things.enter,
-    "mix": orders.mix,
+    "mix": containers.mix,
+    "container": containers.measure,
+    "temp": trials.temp,
+    "wet": trials.wet,
+    "age": trials.age,
+    "cement": trials.cement,
+    "silt": trials.silt,
+    "jar": trials.jar,
     "buy": orders.buy,
+    "cost": money.cost,
+    "first": money.first,
     "stage": plain.stage,
     "when": plain.when,
     "release": plain.release,
@@ -35,6 +44,10 @@ GRAMMARS = {
     "use": gas.use,
     "replaces": gas.replaces,
     "pegs": pegs.take,
+    "fill": fill.take,
+    "ground": fill.ground,
+    "lifters": fill.lifters,
+    "ring": fill.ring,
     "help": plain.help_,
     "why": plain.why,
     "setting": plain.setting,
@@ -85,22 +98,25 @@ def _outcome(line, codes, kinds, words, hints, expected):
 
 
 def signs(line):
-    """What a line is recognised by: its concepts, and which sorts of numbers stand in it."""
+    """What a line is recognised by: its concepts, their sections ("part" of "part.pit"), the sorts of numbers in it."""
     sorts = set()
     for piece in line:
         if isinstance(piece, Measure):
             sorts |= {"number", OF_A_STAGE.get(piece.kind, piece.kind)} | ({"ratio"} if piece.form == "ratio" else set())
         elif piece.text == "?":
             sorts.add("question")
+        elif containers.named(piece):
+            sorts.add("vessel")
     words = {tag for tag in tags_of(line) if not tag.startswith(("number.", "fraction."))}  # a number word that counts nothing
-    return words | sorts | ({"act.wrong"} if doubt.swap(line) else set())
+    words |= {"act.wrong"} if doubt.swap(line) else set()
+    return words | sorts | {tag.partition(".")[0] for tag in words}
 
 
 def _cue(cue, tags):
     """True if a line has every sign of a cue, and none that stands behind a minus; "part" means any part."""
     for sign in cue.split():
         wanted, name = (False, sign[1:]) if sign[0] == "-" else (True, sign)
-        if (name in tags or any(tag.startswith(name + ".") for tag in tags)) is not wanted:
+        if (name in tags) is not wanted:
             return False
     return True
 

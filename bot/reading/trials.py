@@ -1,14 +1,17 @@
 """What is looked at beside the works: temperatures, days kept wet, the age of a mixing or of cement, silt and bulking of sand."""
 
+import re
+
 from bot.forms import Ask, Form
 from bot.reading import doubt
 from bot.reading.measures import Measure
 from bot.reading.things import tags_of
-from calc.units import from_si, si
+from calc.units import si
 
 LABELS = {"least_temp_c": ("act.least", "act.night"), "most_temp_c": ("act.most", "unit.d"), "temp_c": ("act.temp",)}
 OF_UNIT = {"d": "most_temp_c", "min": "least_temp_c"}  # "day 22" and "min 8" were read as 22 days and 8 minutes
-CEMENT_DAYS = ("d", "month", "year")
+STOOD = {"min": "mixed_min", "h": "mixed_h", "d": "mixed_d"}
+AGES = {"d": "age_d", "month": "age_months", "year": "age_years"}
 SANDS = ("mm", "cm", "m", "in")
 
 
@@ -36,28 +39,29 @@ def temp(line, used, kind, hints):
 
 
 def _labelled(line, used):
-    """Labels and numbers in order; None where a number may have a sign or another unit."""
+    """Labels and numbers in order; None where a number is unclear or of another unit."""
     events = []
     for at, piece in enumerate(line):
         if not isinstance(piece, Measure):
             label = next((name for name, words in LABELS.items() if piece.has(*words)), None)
-            events += [label] if label else []
+            events += [label] if label and label not in events[-1:] else []  # "cold night" is one
             continue
-        sign = _sign(line, at)
-        if sign is None or len(piece.values) != 1 or piece.unit not in (None, "C", *OF_UNIT):
+        degrees = _degrees(line, at)
+        if degrees is None or piece.unit not in (None, "C", *OF_UNIT):
             return None
         used.add(at)
-        pair = [piece.value * sign] + ([OF_UNIT[piece.unit]] if piece.unit in OF_UNIT else [])
-        events += pair if piece.text[0].isdigit() else pair[::-1]
+        pair = [degrees] + ([OF_UNIT[piece.unit]] if piece.unit in OF_UNIT else [])
+        events += pair if piece.text[0] in "-0123456789" else pair[::-1]
     return events
 
 
-def _sign(line, at):
-    """1 or -1 by the dash before a number: one that stands apart from the word and at the number is a minus."""
-    dash = line[at - 1] if at else None
-    if isinstance(dash, Measure) or dash is None or dash.text != "-":
-        return 1
-    return -1 if line[at].glued and not dash.glued else None
+def _degrees(line, at):
+    """The number at a place, below zero where a minus stands at it; None where the dash may only part two words."""
+    frost = re.fullmatch(r"-(\d{1,2})( .*)?", line[at].text)
+    if frost:
+        return -float(frost[1])
+    dashed = at > 0 and not isinstance(line[at - 1], Measure) and line[at - 1].text == "-"
+    return line[at].value if len(line[at].values) == 1 and not dashed else None
 
 
 def _paired(events):
@@ -73,6 +77,8 @@ def _paired(events):
 def wet(line, used, kind, hints):
     """A day on which something was kept wet, how many times, and which part."""
     fields = {}
+    if "state.no" in tags_of(line):
+        return Ask(kind.name, "denied", _text(line))
     for at, piece in enumerate(line):
         behind = line[at + 1] if at + 1 < len(line) else None
         if isinstance(piece, Measure) and behind is not None and not isinstance(behind, Measure) and behind.has("act.times"):
@@ -90,9 +96,11 @@ def age(line, used, kind, hints):
     """How long ago a mixing was made, and of what: concrete, mortar, or the mortar of tight coats."""
     fields, tags = {}, tags_of(line)
     for at, piece in enumerate(line):
-        if isinstance(piece, Measure) and piece.unit in ("min", "h", "d") and len(piece.values) == 1:
-            fields["mixed_min"] = fields.get("mixed_min", 0.0) + from_si(si(piece.value, piece.unit), "min")
+        if isinstance(piece, Measure) and piece.unit in STOOD and len(piece.values) == 1 and STOOD[piece.unit] not in fields:
+            fields[STOOD[piece.unit]] = piece.value
             used.add(at)
+    if not fields:
+        return Ask(kind.name, "mixed_when", {})
     if tags & {"part.plaster", "act.coat"}:
         fields["mixing"] = "tight"
     elif tags & {"material.mortar", "material.ferrocement", "part.wall"}:
@@ -104,13 +112,15 @@ def age(line, used, kind, hints):
 
 def cement(line, used, kind, hints):
     """The age of cement or the date on its bag, and whether it has lumps."""
-    fields, tags = {}, tags_of(line)
-    month = next((int(piece.concept("month")) for piece in line if not isinstance(piece, Measure) and piece.has("month")), None)
+    fields = {}
+    month = next((piece.concept("month") for piece in line if not isinstance(piece, Measure) and piece.has("month")), None)
     for at, piece in enumerate(line):
         if not isinstance(piece, Measure) or len(piece.values) != 1:
             continue
-        if piece.unit in CEMENT_DAYS and "age_d" not in fields and month is None:
-            fields["age_d"] = from_si(si(piece.value, piece.unit), "d")
+        if piece.unit in AGES and AGES[piece.unit] not in fields and month is None:
+            if piece.unit == "d" and not tags_of(line) & {"act.old", "act.ago"}:
+                return Ask(kind.name, "cement_date", {"text": piece.text})  # days of what?
+            fields[AGES[piece.unit]] = piece.value
         elif month is not None and piece.unit is None and piece.form == "plain":
             fields["year" if piece.value > 31 else "day_of_month"] = int(piece.value)
         else:
@@ -122,7 +132,7 @@ def cement(line, used, kind, hints):
         fields["lumps"] = "no" if no is not None else "yes"
         used.update(() if no is None else (no,))
     fields |= {"month": month} if month else {}
-    known = month or "age_d" in fields or fields.get("lumps") == "yes"
+    known = month or set(fields) & set(AGES.values()) or fields.get("lumps") == "yes"
     return Form(kind.name, fields) if known else Ask(kind.name, "cement_date", {"text": _text(line)["text"]})
 
 
@@ -134,12 +144,12 @@ def silt(line, used, kind, hints):
         return Ask(kind.name, "unclear_readings", _text(line))
     if len(measures) == 1 and measures[0].unit == "percent":
         used.update(numbers)
-        return Form(kind.name, {"silt_share": measures[0].value / 100})
+        return Form(kind.name, {"silt_percent": measures[0].value})
     heights = _heights(line, measures, ("act.silt", "item.sand"))
     if heights is None or not 0 <= heights[0] < heights[1]:
         return Ask(kind.name, "silt_heights", _text(line))
     used.update(numbers)
-    return Form(kind.name, {"silt_share": heights[0] / heights[1]} | ({"sand_m": heights[1]} if heights[2] else {}))
+    return Form(kind.name, dict(zip(("silt_m", "sand_m") if heights[2] else ("silt", "sand"), heights[:2], strict=True)))
 
 
 def jar(line, used, kind, hints):
@@ -149,16 +159,18 @@ def jar(line, used, kind, hints):
     if heights is None or not 0 < heights[1] <= heights[0]:
         return Ask(kind.name, "jar_heights", _text(line))
     used.update(numbers)
-    return Form(kind.name, {"bulking": heights[0] / heights[1] - 1})
+    return Form(kind.name, {"damp": heights[0], "flooded": heights[1]})
 
 
 def _heights(line, measures, words):
-    """(first, second, whether in metres) of two heights in one unit, each with its word before or behind it; else None.
+    """(first, second, whether in metres) of two heights, each with its word beside it, in one unit or each its own; else None.
 
     Where one of the two has no word it is the other one: "silt 4 of 100".
     """
     units = {piece.unit for piece in measures} - {None}
-    if len(measures) != 2 or len(units) > 1 or not units <= set(SANDS) or any(len(piece.values) != 1 for piece in measures):
+    if len(measures) != 2 or not units <= set(SANDS) or any(len(piece.values) != 1 for piece in measures):
+        return None
+    if len(units) > 1 and any(piece.unit is None for piece in measures):
         return None
     before, behind, last = [], [], None
     for piece in line:
@@ -170,7 +182,7 @@ def _heights(line, measures, words):
             last = next(word for word in words if piece.has(word))
             behind[-1:] = [behind[-1] or last] if behind else []
     named = before if before[0] else behind
-    values = [si(piece.value, *units) if units else piece.value for piece in measures]
+    values = [si(piece.value, piece.unit or next(iter(units))) if units else piece.value for piece in measures]
     if named in ([*words], [words[0], None], [None, words[1]]):
         return (*values, bool(units))
     return (*values[::-1], bool(units)) if named in ([*reversed(words)], [words[1], None], [None, words[0]]) else None

@@ -116,6 +116,13 @@ def test_design_gives_every_key(run, how):
     assert row["wall_height_m"] == 0 or row["shape"] == "cylinder_cap"
 
 
+def test_design_tells_every_drawing_of_a_file(run):
+    rows = [json.loads(line) for line in run("design", "--drawing", str(DEMO), "--json").stdout.splitlines()]
+    assert [(row["name"], row["inside_radius_m"], row["dome_rise_m"]) for row in rows] == [("sunbird 7", 1.3, 0.55)]
+    assert set(KEYS) <= set(rows[0])
+    assert "name                             sunbird 7" in run("design", "--drawing", str(DEMO)).stdout
+
+
 @pytest.mark.parametrize(
     ("how", "said"),
     [
@@ -124,6 +131,8 @@ def test_design_gives_every_key(run, how):
         (["--gas-m3-per-day", "nan"], "gas_m3_per_day"), (["--volume-m3", "80"], "m3"),
         (["--gas-m3-per-day", "2", "--shape", "cube"], "cube"),
         (["--gas-m3-per-day", "2", "--dome", "straw"], "straw"),
+        (["--drawing", str(DEMO), "--volume-m3", "8"], "one of"), (["--drawing", str(DEMO), "--dome", "brick"], "its own dome"),
+        (["--drawing", "pyproject.toml"], "drawing"), (["--drawing", "none.toml"], "none.toml"),
     ],
 )  # fmt: skip
 def test_design_refuses_what_it_does_not_cover(run, how, said):

@@ -1,6 +1,7 @@
 """Values in the reader's units, sentences, segments."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
+from decimal import Decimal
 
 import pytest
 
@@ -9,9 +10,11 @@ from bot.phrases import (
     Amount,
     Between,
     Clock,
+    Dated,
     Day,
     Head,
     Length,
+    Money,
     Number,
     Reader,
     Series,
@@ -84,6 +87,38 @@ def test_small_values_keep_small_units():
     assert Head(7845.32).show(METRIC) == "80 cm water"
     assert Series((T_("one"), "two", 3)).show(METRIC) == "one, two, 3"
     assert Upper(T_("pit")).show(METRIC) == "PIT"
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "told"),
+    [
+        (1, "bags", "1 bag"),
+        (0.99, "bags", "1 bag"),
+        (1.1, "bags", "1.1 bags"),
+        (0.5, "bags", "0.5 bags"),
+        (0, "bags", "0 bags"),
+        (2, "bags", "2 bags"),
+        (1, "days", "1 day"),
+        (1, "boxes", "1 box"),
+        (1, "brass", "1 brass"),
+        (1, "kg", "1 kg"),
+        (1, "trolleys", "1 trolley"),
+    ],
+)
+def test_one_thing_is_no_plural(value, unit, told):
+    assert Amount(value, unit, 0 if value == 0.99 else 1).show(METRIC) == told
+
+
+@pytest.mark.parametrize(
+    ("value", "told"),
+    [("20000", "20000 shillings"), ("20000.00", "20000 shillings"), ("12.50", "12.50 shillings"), ("1E+3", "1000 shillings")],
+)
+def test_money_is_exact_and_has_coins_only_where_there_are_some(value, told):
+    assert Money(Decimal(value), "shillings").show(METRIC) == told
+
+
+def test_a_day_long_ago_has_its_year():
+    assert Dated(date(2025, 12, 10)).show(METRIC) == "10 Dec 2025"
 
 
 def test_a_moment_is_told_in_the_sites_time():

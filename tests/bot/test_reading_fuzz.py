@@ -176,7 +176,7 @@ def test_no_number_comes_from_nowhere(outcomes):
             # "no drop", "nobody", thunder now, no lamp at that time
             nothing = value == 0 and name in ("water_drop_m", "people_in_pit", "thunder_min", "stoves", "lamps")
             told_by_clock = name in ("start_h", "hours_h") and of_the_clock(value, held)
-            assert nothing or told_by_clock or reachable(value, held), f"{name}={value} in {text!r}"
+            assert nothing or told_by_clock or reachable(abs(value), held), f"{name}={value} in {text!r}"  # frost has a minus
             looked += 1
     assert looked > 300
 

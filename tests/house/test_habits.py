@@ -54,7 +54,7 @@ def concepts():
     return {tag for tags in vocabulary().phrases.values() for tag in tags}
 
 
-SIGNS = {"number", "bare", "length", "mass", "volume", "area", "time", "container", "ratio", "question", "code", "pressure"}
+SIGNS = {"number", "bare", "length", "mass", "volume", "area", "time", "container", "ratio", "question", "code", "pressure", "C", "vessel"}
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)

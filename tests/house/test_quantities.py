@@ -27,7 +27,6 @@ GEOMETRY = {  # function -> (arguments in metres and cubic metres, unit of the a
     "cap_slant": ([(1.35, "m"), (0.70, "m")], "m"),
     "cap_rise_at": ([(1.35, "m"), (0.70, "m"), (0.5, "m")], "m"),
     "cap_rim_radius": ([(1.65, "m"), (0.70, "m")], "m"),
-    "cap_rise": ([(1.35, "m"), (2.1, "m3")], "m"),
     "sphere_depth": ([(1.65, "m"), (2.1, "m3")], "m"),
     "sphere_cap_volume": ([(1.65, "m"), (0.70, "m")], "m3"),
     "cylinder_volume": ([(1.35, "m"), (1.05, "m")], "m3"),

@@ -1,0 +1,85 @@
+"""The days of a site: how warm each was, on which something was kept wet, and how many of them a wait takes."""
+
+from datetime import date, timedelta
+from itertools import count
+from math import ceil
+from zoneinfo import ZoneInfo
+
+from calc import sources as s
+from calc.curing import days_kept_wet
+from calc.maturity import day_mean, days_needed
+
+DAY = timedelta(days=1)
+
+
+def date_at(moment, site):
+    """The date of a moment at the site."""
+    return moment.astimezone(ZoneInfo(site.rules.zone)).date()
+
+
+def usual_c(day, site):
+    """The mean temperature the programme gives for a date: of its month, else of the year, else None."""
+    monthly = site.rules.monthly_mean_c
+    return monthly[day.month - 1] if monthly else site.rules.mean_temp_c
+
+
+def own_c(site):
+    """date -> (lowest, highest, other) readings of the days of which temperatures were sent."""
+    found = {}
+    for entry in site.live:
+        if entry.kind == "temp":
+            of_day = found.setdefault(date.fromisoformat(entry.fields["date"]), ([], [], []))
+            for name, values in zip(("least_temp_c", "most_temp_c", "temp_c"), of_day, strict=True):
+                values += [entry.fields[name]] if name in entry.fields else []
+    return found
+
+
+def mean_c(day, site, own=None):
+    """The mean temperature of a date at the site: by its own readings, else the programme's, else None.
+
+    A night alone counts as the whole day, and a reading of the day alone never as warmer than usual: what is not
+    known of a day makes no wait shorter.
+    """
+    least, most, other = (own_c(site) if own is None else own).get(day, ((), (), ()))
+    values, usual = (*least, *most, *other), usual_c(day, site)
+    if not values:
+        return usual
+    if least and not most:
+        return min(values)
+    mean = day_mean(min(values), max(values))
+    return mean if (least and most) or usual is None else min(mean, usual)
+
+
+def wait_days(wait_d, site, since):
+    """The full days a wait takes from a moment, each by its temperature; where none is known the clock alone counts.
+
+    Without a moment, where the beginning is not on record, every day counts as the coldest month.
+    """
+    own = own_c(site)
+    if since is None:
+        figures = site.rules.monthly_mean_c or [site.rules.mean_temp_c]
+        return days_needed(wait_d, (_or_clock(min(figures)) for _ in count())) if figures[0] is not None else ceil(wait_d)
+    first = date_at(since, site)
+    return days_needed(wait_d, (_or_clock(mean_c(first + n * DAY, site, own)) for n in count()))
+
+
+def _or_clock(temp_c):
+    return float(s.REFERENCE_C) if temp_c is None else temp_c
+
+
+def kept_wet(name, site, since):
+    """On how many days since a moment a stage was kept wet by the log, said day by day or as a number."""
+    first = date_at(since, site)
+    logged, counts = [], []
+    for entry in site.live:
+        if entry.kind == "wet" and entry.fields.get("stage", name) == name:
+            logged.append(date.fromisoformat(entry.fields["date"]))
+        days = entry.fields.get("curing_d")
+        if (
+            days is not None
+            and entry.fields.get("stage", entry.kind) == name
+            and entry.at >= since
+            and days <= (entry.at - since) / DAY + 1
+        ):
+            counts.append((date_at(entry.at, site).toordinal(), days))
+    return int(days_kept_wet([day.toordinal() for day in logged if day >= first], counts))

@@ -1,0 +1,144 @@
+"""The backfill: its layers, how even it stands all round, the soil over the dome."""
+
+from dataclasses import replace
+
+from bot import foreman
+from bot.forms import Field, Kind
+from bot.phrases import T_, Size, Span, Text, lines
+from bot.stages import STAGES
+from bot.standing import applies, days_of, done_at, finished
+from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN, spread
+from calc.sources import BACKFILL_STEP_M, LAYER_M
+
+
+def answer(form, site, sender, now):
+    layer, uneven_m = _layer(form), _uneven_m(form)
+
+    def order(stands):
+        return _order(form, site, stands)
+
+    told = lines([_of_layer(form, layer), _of_levels(form, uneven_m), _undated(form, site)])
+    names = ("layer_m", "levels_m", "cover_m")
+    facts = _open(form, site) | _ages(form, site, now) | {"backfill_step_m": uneven_m}
+    made = foreman.check(
+        "backfill",
+        T_("backfill"),
+        names,
+        order,
+        site,
+        form,
+        sender,
+        now,
+        told,
+        about="WD" if facts["stage"] is None else "EWD",
+        backfilling=True,
+        **facts,
+    )
+    (entry,) = made.entries
+    return replace(made, entries=(replace(entry, verdict=_worst(entry.verdict, layer, uneven_m)),))
+
+
+def _layer(form):
+    """How the layers stand, or None where none was told."""
+    if not form.get("layer_m"):
+        return None
+    low_m, high_m = LAYER_M
+    return WITHIN if all(low_m - 1e-9 <= value <= high_m + 1e-9 for value in form.get("layer_m")) else OUTSIDE
+
+
+def _uneven_m(form):
+    """How far the fill stands apart round the plant [m], or None with fewer than two readings."""
+    levels = form.get("levels_m", ())
+    return spread(levels) if len(levels) > 1 else None
+
+
+def _worst(cover, layer, uneven_m):
+    level = None if uneven_m is None else OUTSIDE if uneven_m > BACKFILL_STEP_M + 1e-9 else WITHIN
+    return next((stands for stands in (OUTSIDE, NOT_ENOUGH, WITHIN) if stands in (cover, layer, level)), None)
+
+
+def _open(form, site):
+    """The gap between wall and pit while it is open, as deep as is not filled yet; closed once a finished dome has its soil."""
+    covered = form.get("cover_m") or site.reading("cover_m")[0]
+    deep = site.reading("pit_depth_m")[0] or (() if site.design is None else (site.design.pit_depth_m,))
+    if not deep or (covered and finished("dome", site)):
+        return {"stage": None}
+    filled = form.get("levels_m") or site.reading("levels_m")[0] or (0.0,)
+    return {"stage": "wall", "depth_m": max(max(deep) - min(filled), 0.0), "bowl_m": 0.0}
+
+
+def _ages(form, site, now):
+    """What the rules must know: the age of the wall, and of the dome where soil goes on it."""
+    wall, dome = (done_at(name, site) for name in ("wall", "dome"))
+    behind = wall if applies(STAGES["wall"], site) else dome
+    told = {"wall_least_h": 24 * days_of("backfill wall", site)}
+    if behind is not None:
+        told["wall_age_h"] = (now - behind).total_seconds() / 3600
+    if dome is not None and any(form.get("cover_m", ())):
+        told |= {"load_on_dome": True, "cast_h": (now - dome).total_seconds() / 3600, "load_least_d": days_of("cover dome", site)}
+    return told
+
+
+def _undated(form, site):
+    """That nobody knows how old the dome under the soil is."""
+    if not any(form.get("cover_m", ())) or done_at("dome", site) is not None:
+        return Text()
+    if not finished("dome", site):
+        return T_("The dome is not reported done: no soil on it before.")
+    return T_("No date for the dome on record: soil on it only %(days)s full days from its end.", days=days_of("cover dome", site))
+
+
+def _of_layer(form, stands):
+    if stands is None:
+        return Text()
+    span = Span(*map(float, LAYER_M))
+    if stands == WITHIN:
+        return T_("Within %(span)s.", span=span)
+    if max(form.get("layer_m")) > LAYER_M[1]:
+        return T_("Outside, too thick, plan %(span)s: take it off to that, ram, then the next.", span=span)
+    return T_("Outside, too thin, plan %(span)s.", span=span)
+
+
+def _of_levels(form, uneven_m):
+    if uneven_m is None:
+        return T_("Send the other sides too.") if form.get("levels_m") else Text()
+    lowest = form.get("levels_m").index(min(form.get("levels_m"))) + 1
+    said = {"apart": Size(uneven_m), "most": Size(BACKFILL_STEP_M), "lowest": lowest}
+    if uneven_m > BACKFILL_STEP_M + 1e-9:
+        return T_("Sides %(apart)s apart: outside, at most %(most)s. Even it out: fill at reading %(lowest)s first, by hand.", **said)
+    return T_("Sides %(apart)s apart: within %(most)s.", **said)
+
+
+def _order(form, site, stands):
+    if not form.get("cover_m"):
+        return T_("Moist soil, rammed by hand, all round.")
+    if site.design is None:
+        return foreman.no_plan(site)
+    if stands == OUTSIDE:
+        least_m, plan_m = min(form.get("cover_m")), site.design.cover_m
+        if least_m < plan_m:
+            return T_("Add %(more)s by hand, measure again. No gas before the cover is on.", more=Size(plan_m - least_m))
+        return T_("Take soil off by hand: more is a load on the dome.")
+    return T_("Send: backfill done.") if stands == WITHIN else Text()
+
+
+KIND = Kind(
+    name="backfill",
+    about=T_("Backfill: layer, the height on each side, or the soil over the dome."),
+    example="backfill layer nn cm",
+    cues=(
+        "part.backfill length",
+        "part.backfill bare",
+        "act.rammed length",
+        "act.soil_over length -link.by -part.covers -part.manhole -part.outlet -part.inlet",
+        "act.soil_over bare -part.covers",
+        "act.soil part.dome length",
+    ),
+    grammar="fill",
+    fields=(
+        Field("layer_m", (), 0.02, 1.5, many=True),
+        Field("levels_m", (), 0.0, 4.0, many=True),
+        Field("cover_m", (), 0.0, 2.5, many=True),
+    ),
+    answer=answer,
+)

@@ -1,0 +1,116 @@
+"""What a day at the site was like: its temperatures, and what was kept wet on it."""
+
+from datetime import date
+
+from bot import foreman, stops
+from bot.days import DAY, date_at, kept_wet, mean_c
+from bot.forms import Answer, Entry, Field, Kind
+from bot.phrases import T_, Amount, Day, Number, Series, Text, lines
+from bot.stages import STAGES
+from bot.standing import done_at, open_stages, standing, wet_for
+from calc import sources as s
+from calc.maturity import day_credit
+
+ROLES = ("mason", "supervisor", "farmer")  # who wets it may say so
+TITLES = {"least_temp_c": T_("night"), "most_temp_c": T_("day"), "temp_c": T_("read")}
+
+
+def _when(form, site, now):
+    """The moment a message is about: now, the same hour of the day before, or of the day of the entry that is corrected."""
+    if form.get("date"):
+        return now - (date_at(now, site) - date.fromisoformat(form.get("date")))
+    return now - DAY if form.get("day") == "yesterday" else now
+
+
+def temp(form, site, sender, now):
+    at = _when(form, site, now)
+    read = {name: form.get(name) for name in TITLES if form.get(name) is not None}
+    hazards = stops.at(site, form, now)
+    caution, rules = stops.reminder(hazards, site, now, "D")
+    entry = Entry("temp", {**read, "date": date_at(at, site).isoformat()}, None, rules, held=stops.held(hazards))
+    after = site.with_entries([entry], now, sender.person)
+    credit = day_credit(mean_c(date_at(at, site), after))
+    told = Series(tuple(T_("%(title)s %(value)s", title=TITLES[name], value=Amount(value, "C")) for name, value in read.items()))
+    texts = [
+        foreman.head(site, T_("temp"), site.next_number),
+        T_("%(day)s: %(list)s. Counts %(credit)s of a day of hardening.", day=Day(at), list=told, credit=Number(credit, 2)),
+        _more(read, credit, site, after, now),
+    ]
+    return Answer(lines(texts), (entry,), then=caution)
+
+
+def _more(read, credit, site, after, now):
+    """What to do about a cold day, and what it does to the next stage."""
+    if credit == 1:
+        return Text()
+    texts = []
+    if "least_temp_c" in read and "most_temp_c" not in read:
+        texts.append(T_("By the night alone: send night nn day nn."))
+    if min(read.values()) < s.NO_CREDIT_BELOW_C:
+        texts.append(T_("Below 5 C cast nothing, cover what is fresh."))
+    for stage in open_stages(after):
+        stands = standing(stage, after, now)
+        if stands.until is not None:
+            texts.append(T_("%(stage)s not before %(day)s.", stage=stage.title, day=Day(stands.until)) + foreman.colder(stands))
+            break
+    return lines(texts)
+
+
+def wet(form, site, sender, now):
+    at, name = _when(form, site, now), form.get("stage")
+    fields = {"wet": "yes", "date": date_at(at, site).isoformat()}
+    fields |= {key: form.get(key) for key in ("stage", "times") if form.get(key) is not None}
+    entry = Entry("wet", fields)
+    after = site.with_entries([entry], now, sender.person)
+    told = [_of(stage, after) for stage in ([name] if name else _hardening(after, now)) if done_at(stage, after) and wet_for(stage, after)]
+    texts = [foreman.head(site, T_("wet"), site.next_number), T_("%(day)s noted.", day=Day(at))]
+    if told:
+        texts.append(T_("Wet days on record: %(list)s. A day counts once.", list=Series(tuple(told))))
+    else:
+        texts.append(T_("Nothing that hardens is on record as done: send, as base done."))
+    few = form.get("times") is not None and form.get("times") < s.WETTINGS_A_DAY
+    return Answer(lines([*texts, T_("Wet it 3 times a day, shade it.") if few else Text()]), (entry,))
+
+
+def _of(stage, site):
+    have = kept_wet(stage, site, done_at(stage, site))
+    return T_("%(stage)s %(have)s of %(need)s", stage=STAGES[stage].title, have=have, need=wet_for(stage, site))
+
+
+def _hardening(site, now):
+    """The stages whose wet days are not over: by the calendar, or by what is on record."""
+    for name in STAGES:
+        since, need = done_at(name, site), wet_for(name, site)
+        if since is not None and need is not None and (now - since < need * DAY or kept_wet(name, site, since) < need):
+            yield name
+
+
+TEMP = Kind(
+    name="temp",
+    about=T_("Temperature: night and day, for what hardens."),
+    example="night nn day nn",
+    cues=tuple(
+        f"{sign} -length -pressure -part -animal -item -leg -act.gauge -act.barometer -act.strip -act.wbgt -act.heat_index -act.size "
+        "-act.sealed -act.open_seal -act.cook -act.cast -act.mix"
+        for sign in ("act.temp C", "act.temp bare", "act.night C", "act.night time bare", "act.least bare", "act.least C",
+                     "act.most bare", "act.most C")
+    ),
+    grammar="temp",
+    roles=ROLES,
+    fields=tuple(Field(name, (), -40, 50, "amount") for name in TITLES),
+    answer=temp,
+)  # fmt: skip
+WET = Kind(
+    name="wet",
+    about=T_("Wet: a day something was kept wet."),
+    example="dome wet today",
+    cues=tuple(
+        f"{sign} -time -length -container -mass -volume -item -act.strip"
+        for sign in ("act.watered -bare", "act.cure act.times", "act.wet act.times", "act.watered act.times", "act.wet day -bare",
+                     "act.cure day -bare")
+    ),
+    grammar="wet",
+    roles=ROLES,
+    fields=(Field("times", (), 1, 12, "amount"),),
+    answer=wet,
+)  # fmt: skip
