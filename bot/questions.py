@@ -23,6 +23,7 @@ _TEXTS = {
     "other_field": lambda v: T_("%(text)s: no such measure of that part. Nothing saved. Send HELP and the part, as: help pit.", **v),
     "of_what": lambda v: T_("%(text)s: of what? Nothing saved. Send the word too, as: pit wide nnn nnn nnn cm.", **v),
     "slope_run": lambda v: T_("Slope %(text)s: how far back does the edge stand? Nothing saved. Measure it, send: slope nnn cm.", **v),
+    "cast_when": lambda v: T_("How long ago? Nothing saved. Send: dome cast nn hours ago, or n days ago."),
     "no_reading": lambda v: T_("No reading found. Nothing saved. Send number and unit, as nnn cm."),
     "unit_missing": lambda v: T_("%(text)s: which unit, m, cm or ft? Nothing saved. Send the unit or all again.", **v),
     "which_unit": lambda v: T_("%(text)s: which unit, m, cm, mm, ft or in? Nothing saved. Send the unit or all again.", **v),

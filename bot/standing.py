@@ -191,7 +191,7 @@ def done_at(name, site):
     if cast:
         return cast[-1].at - timedelta(hours=cast[-1].fields["cast_h"])
     done = reported_done(name, site)
-    return done.at if done else None
+    return done.at - done.fields.get("ago_d", 0.0) * DAY if done else None
 
 
 def wet_for(name, site):

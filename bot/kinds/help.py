@@ -9,27 +9,29 @@ from bot.phrases import T_
 TOPICS = {
     "plaster": "coats", "cure": "curing", "sides": "release", "outlet": "levels", "inlet": "inlet_pipe", "gas": "gas_test",
     "gauge": "gas_test", "kitchen": "pipe", "days": "idle", "works": "finish", "first_fill": "fill", "first_gas": "vent",
-    "handover": "record", "no_gas": "fault",
+    "handover": "record", "no_gas": "fault", "sand": "silt", "cement": "stock", "bucket": "container", "containers": "container", "pan": "container",
+    "distances": "siting", "money": "first", "price": "cost", "prices": "cost", "bill": "buy", "slab": "slabs", "ring": "ring",
+    "temperature": "temp", "ground": "ground_water", "water": "water_test", "test": "gas_test", "mixed": "age", "bulking": "jar",
 }  # fmt: skip
 
 
 def answer(form, site, sender, now):
     from bot.kinds import BY_NAME
 
-    topic = form.get("topic", "menu")
-    topic = form.get("said", topic) if topic == "menu" else topic
+    topic, said = form.get("topic", "menu"), TOPICS.get(form.get("said"), form.get("said"))
+    topic = said if topic == "menu" or said in BY_NAME else topic
     if topic in CAUTIONS and site is not None:
         return why.told(topic, site)
     kind = BY_NAME.get(TOPICS.get(topic, topic))
     if kind is None or topic == "menu":
         return Answer(
             T_(
-                "Send HELP and one of: size, plan, layout, pit, base, wall, dome, string, levels, plaster, mix, buy, stock, cure, "
-                "water test, gas test, pipe, fill, vent, fault, today, finish, crew, status, log, undo, why. Send readings with "
-                "their units. Danger: in your own words."
+                "Send HELP and one of: size, cost, first, buy, stock, siting, layout, plan, pit, base, wall, dome, string, levels, "
+                "plaster, slabs, backfill, mix, sand, cement, bucket, temp, wet, water test, gas test, pipe, fill, vent, fault, today, "
+                "finish, log, undo. Readings with units. Danger: in your own words."
             )
         )
-    return Answer(kind.about + T_("Example: %(example)s.", example=kind.example), then=stops.card(topic))
+    return Answer(kind.about + T_("Example: %(example)s.", example=kind.example), then=stops.card(form.get("topic", "menu")))
 
 
 KIND = Kind(

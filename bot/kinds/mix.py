@@ -6,6 +6,7 @@ from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
 from bot.kinds.container import cement_each_kg
 from bot.kinds.sand import jar_of
+from bot.kinds.weighed import checked
 from bot.phrases import T_, Amount, Between, Number, Text, Volume, lines
 from bot.stages import STAGES
 from bot.titles import CONTAINERS
@@ -14,10 +15,9 @@ from calc.errors import Missing, OutOfRange
 from calc.measuring import bulking_of, moisture_of
 from calc.mix import batch, batches_needed
 from calc.recipes import RECIPES, Recipe, suits
-from calc.sources import FORM_WASTE, MORTAR_WATER, SAND_SHARE, SOIL_WASTE, TIGHT_COAT_M
+from calc.sources import FORM_WASTE, MORTAR_WATER, SOIL_WASTE, TIGHT_COAT_M
 from calc.takeoff import tight_area_m2
 from calc.units import from_si, si
-from calc.weighing import additive_in_range, weighed
 
 ELEMENTS = {"base": "base", "wall": "wall", "plaster": "plaster", "outlet": "outlet", "inlet": "outlet", "covers": "concrete"}
 DOMES = {"brick": "dome_brick", "concrete": "concrete", "ferrocement": "ferrocement"}
@@ -27,7 +27,7 @@ HALVES = {0.0: "", 0.25: "1/4", 0.5: "1/2", 0.75: "3/4"}
 def answer(form, site, sender, now):
     head = foreman.head(site, T_("mix"))
     if form.get("cement_kg"):
-        return Answer(lines([head, *_checked(form, site)]))
+        return Answer(lines([head, *checked(form, site, _of_job(form.get("job", "base"), site))]))
     if form.get("ratio") and float(form.get("ratio").split(":")[0]) != 1:
         return Answer(T_("Cement comes first, as 1: mix 1:3 is one cement, three sand. Send the ratio so."))
     recipe, remark = _suited(form, site)
@@ -52,7 +52,7 @@ def answer(form, site, sender, now):
         lot, made = half, mixing(half)
     hazards = stops.at(site, form, now, tasks=frozenset({"mix"}))
     caution, rules = stops.reminder(hazards, site, now, "C")
-    texts = [head, remark, _told(form, recipe, lot, made, name, measure_l, remark), _sand(form, site, now)]
+    texts = [head, remark, _told(form, recipe, lot, made, name, measure_l, remark), _poured(form, made, lot), _sand(form, site, now)]
     entries = (Entry("asked", form.fields, None, rules, held=stops.held(hazards)),) if rules else ()
     return Answer(lines(texts), entries, then=lines([_job(form, site, made, lot), caution]))
 
@@ -99,6 +99,17 @@ def _mixer(form, recipe, site, measure_l, now):
     if said:
         wet = {"bulking": float(bulking_of(said)), "moisture": float(moisture_of(said))} | wet
     return lambda lot: batch(recipe.sand, recipe.stone, recipe.water_cement, lot.each_kg, lot.count, measure_l, measure_l, **wet)
+
+
+def _poured(form, made, lot):
+    """The water that was named, against the most for the cement it goes with."""
+    if form.get("poured_l") is None:
+        return Text()
+    most_l = made.water_l * max(form.get("cement_bags") or lot.count, lot.count) / lot.count
+    said = {"water": Amount(form.get("poured_l"), "l"), "most": Amount(most_l, "l")}
+    if form.get("poured_l") > most_l + 0.05:
+        return T_("%(water)s of water is outside, at most %(most)s: too wet is weak and leaks.", **said)
+    return T_("%(water)s of water is within, at most %(most)s.", **said)
 
 
 def _sand(form, site, now):
@@ -240,42 +251,6 @@ def _whole(form, site):
     return None
 
 
-def _checked(form, site):
-    """A weighed mix: what it comes to, against the element it is for."""
-    made = weighed(
-        *(form.get(name) for name in ("cement_kg", "sand_kg")), form.get("gravel_kg", 0.0), _water(form), form.get("additive_ml")
-    )
-    said = {
-        "sand": Number(made.sand_parts),
-        "stone": Number(made.stone_parts),
-        "yield": Volume(made.yield_m3),
-        "wc": Number(made.water_cement, 2),
-    }
-    yield T_("weighed, by volume 1:%(sand)s:%(stone)s, water/cement %(wc)s. Makes %(yield)s.", **said)
-    if form.get("job") == "base" and site.design:
-        count = batches_needed(site.design.base_volume_m3, made, SOIL_WASTE - 1)
-        yield T_("Base %(volume)s: %(count)s such mixings, not one.", volume=Volume(site.design.base_volume_m3), count=count)
-    wanted = RECIPES["base"]
-    if made.water_cement > wanted.water_cement:
-        yield T_("Too wet: water at most %(water)s.", water=Amount(wanted.water_cement * made.cement_kg, "l"))
-    share = made.sand_parts / (made.sand_parts + made.stone_parts)
-    if made.stone_parts and share > SAND_SHARE[1]:
-        yield T_("Too much sand for its gravel.")
-    if form.get("additive_ml"):
-        good = additive_in_range(form.get("additive_ml"), made.cement_kg)
-        yield (
-            T_("Waterproofer within 0.2-3 %% of the cement.")
-            if good
-            else T_("Waterproofer outside 0.2-3 %% of the cement: read the label.")
-        )
-
-
-def _water(form):
-    if form.get("water_l") is None:
-        raise Missing("water_l")
-    return form.get("water_l")
-
-
 KIND = Kind(
     name="mix",
     about=T_("Mix: for a job, a ratio or a volume; in bags."),
@@ -287,6 +262,7 @@ KIND = Kind(
         Field("vol_m3", (), 0.001, 40, "amount"),
         Field("area_m2", (), 0.01, 500, "amount"),
         Field("bucket_m3", (), 0.001, 0.05, "amount"),
+        Field("poured_l", (), 0.5, 2000, "amount"),
         Field("coat_thick_m", (), 0.002, 0.3, "amount"),
     ),
     roles=("mason", "supervisor", "farmer"),

@@ -140,7 +140,7 @@ KIND = Kind(
     about=T_("Pit: depth and 3 widths, heap, ladder, soil, people in it."),
     example="pit deep nnn cm wide nnn nnn nnn cm",
     cues=(
-        "part.pit number",
+        "part.pit number -act.ago",
         "field.depth number",
         "field.width number",
         "act.soil soil",

@@ -1,8 +1,8 @@
 """A stage reported finished or not: missing readings, waits, hold or go."""
 
 from bot import foreman, stops
-from bot.forms import Alert, Answer, Entry, Kind
-from bot.phrases import T_, Clock, Day, Text, lines
+from bot.forms import Alert, Answer, Entry, Field, Kind
+from bot.phrases import T_, Amount, Clock, Day, Text, lines
 from bot.stages import HOLD, STAGES
 from bot.standing import applies, standing
 from bot.titles import TITLES
@@ -50,7 +50,9 @@ def _recorded(form, stage, site, sender, now, head):
     entry = Entry("stage", form.fields, "recorded")
     after = site.with_entries([entry], now, sender.person)
     stands = standing(stage, after, now)
-    texts, then = [head, T_("done, recorded."), stage.unchecked], Text()
+    ago = Amount(form.get("ago_d"), "days") if form.get("ago_d") else None
+    done = T_("done %(days)s ago, recorded.", days=ago) if ago else T_("done, recorded.")
+    texts, then = [head, done, stage.unchecked], Text()
     alerts = []
     if stage.hold == HOLD:
         texts.append(T_("HOLD: no next step before your supervisor releases it. Asked %(time)s.", time=Clock(now, now)))
@@ -102,6 +104,8 @@ KIND = Kind(
     example="base done",
     cues=(
         "part act.done",
+        "part.base act.cast time",
+        "part.base act.cast day",
         "part not",
         "part act.not_yet",
         "act.done",
@@ -115,5 +119,6 @@ KIND = Kind(
         "part unit.percent",
     ),
     grammar="stage",
+    fields=(Field("ago_d", (), 0, 60, "amount"),),
     answer=answer,
 )

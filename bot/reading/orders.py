@@ -79,6 +79,8 @@ def _named(piece, line, at, hints):
         return "bucket_m3", si(piece.value, piece.unit)
     if piece.unit in COUNTED:
         return ("cement_buckets", piece.value) if after is None or after.has("item.cement") else ("dry", None)
+    if piece.kind == "volume" and _of_water(line, at, after):
+        return "poured_l", from_si(si(piece.value, piece.unit), "l")
     if piece.kind == "volume":
         return "vol_m3", si(piece.value, piece.unit)
     if piece.kind == "area":
@@ -86,6 +88,13 @@ def _named(piece, line, at, hints):
     if piece.kind == "length" and len(piece.readings) == 1:
         return "coat_thick_m", piece.readings[0]
     return None, None
+
+
+def _of_water(line, at, after):
+    """True for a volume of water: "35 l water", "water 35 l"."""
+    before = line[at - 1] if at else None
+    named = before is not None and not isinstance(before, Measure) and before.has("item.water")
+    return named or (after is not None and after.has("item.water"))
 
 
 def _short(value):

@@ -26,8 +26,9 @@ def stage(line, used, kind, hints):
         return Ask(kind.name, "done_or_not", {"stage": named[0]})
     fields = {"stage": named[0], "state": state} | ({"note": "rain"} if "act.rain" in tags else {})
     for at, piece in enumerate(line):
-        if isinstance(piece, Measure) and piece.unit == "d" and piece.values:
-            fields |= {"took_d": from_si(si(piece.value, "d"), "d")} if state == "done" else {}
+        if isinstance(piece, Measure) and piece.values and (piece.unit == "d" or ("act.ago" in tags and piece.unit == "h")):
+            name = "ago_d" if "act.ago" in tags else "took_d"
+            fields |= {name: from_si(si(piece.value, piece.unit), "d")} if state == "done" else {}
             used.add(at)
     used.update(at for at, piece in enumerate(line) if isinstance(piece, Measure) and piece.kind in SHARES)
     day = next((p.concept("day") for p in words(line) if p.has("day")), None)

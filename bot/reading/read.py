@@ -131,7 +131,7 @@ def _take(line, used, kind, kinds, hints):
     found = marks.take(line, used, kind.fields)
     outcome = lengths.take(line, used, kind, hints.ranges)
     if outcome is None:
-        return Form(kind.name, found) if found else Ask(kind.name, "no_reading", {})
+        return Form(kind.name, found) if found else Ask(kind.name, "cast_when" if "act.cast" in tags_of(line) else "no_reading", {})
     if isinstance(outcome, Form):
         return replace(outcome, fields=found | outcome.fields)
     if isinstance(outcome, Ask):
