@@ -9,7 +9,8 @@ from bot.phrases import T_
 TOPICS = {
     "plaster": "coats", "cure": "curing", "sides": "release", "outlet": "levels", "inlet": "inlet_pipe", "gas": "gas_test",
     "gauge": "gas_test", "kitchen": "pipe", "days": "idle", "works": "finish", "first_fill": "fill", "first_gas": "vent",
-    "handover": "record", "no_gas": "fault", "sand": "silt", "cement": "stock", "bucket": "container", "containers": "container", "pan": "container",
+    "handover": "record", "no_gas": "fault", "sand": "silt", "cement": "stock", "bucket": "container",
+    "containers": "container", "pan": "container",
     "distances": "siting", "money": "first", "price": "cost", "prices": "cost", "bill": "buy", "slab": "slabs", "ring": "ring",
     "temperature": "temp", "ground": "ground_water", "water": "water_test", "test": "gas_test", "mixed": "age", "bulking": "jar",
 }  # fmt: skip

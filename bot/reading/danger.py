@@ -15,7 +15,7 @@ def heard(line):
             continue
         kinds = {tag.partition(".")[2] for tag in piece.tags if tag.startswith("danger.")}
         kinds |= _fell(line, at)
-        if "water" in kinds and not piece.has("act.water_in", "act.seep") and _full_for_a_test(line):
+        if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
             kinds -= {"water"}
         if kinds and not _denied(line, at) and not _measured_drop(line, at) and not _counted(line, at, kinds):
             found |= kinds
