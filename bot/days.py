@@ -28,7 +28,10 @@ def own_c(site):
     found = {}
     for entry in site.live:
         if entry.kind == "temp":
-            of_day = found.setdefault(date.fromisoformat(entry.fields["date"]), ([], [], []))
+            day = date.fromisoformat(entry.fields["date"])
+            if {"least_temp_c", "most_temp_c"} <= entry.fields.keys():  # both ends of the day say all: what came before is replaced
+                found.pop(day, None)
+            of_day = found.setdefault(day, ([], [], []))
             for name, values in zip(("least_temp_c", "most_temp_c", "temp_c"), of_day, strict=True):
                 values += [entry.fields[name]] if name in entry.fields else []
     return found

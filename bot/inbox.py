@@ -119,7 +119,7 @@ def _read(text, page, site, asked, words):
         return chosen
     if _names_the_site(outcome, asked) or (isinstance(outcome, Ask | Unread) and questions.completes(outcome, text, asked, words)):
         whole = read(f"{asked.text} {text}", KINDS, words, hints)
-        if isinstance(whole, Understood | Confirm):
+        if isinstance(whole, Understood | Confirm) and questions.fits(whole, asked):
             return whole
     return outcome
 

@@ -23,6 +23,10 @@ _TEXTS = {
     "other_field": lambda v: T_("%(text)s: no such measure of that part. Nothing saved. Send HELP and the part, as: help pit.", **v),
     "of_what": lambda v: T_("%(text)s: of what? Nothing saved. Send the word too, as: pit wide nnn nnn nnn cm.", **v),
     "slope_run": lambda v: T_("Slope %(text)s: how far back does the edge stand? Nothing saved. Measure it, send: slope nnn cm.", **v),
+    "reading_or_question": lambda v: T_("%(text)s: a reading, or a question? Nothing saved. Send the reading alone.", **v),
+    "other_dung": lambda v: T_(
+        "The plan is for cattle dung, not %(animal)s. Nothing saved. Ask your supervisor before other dung goes in.", **v
+    ),
     "cast_when": lambda v: T_("How long ago? Nothing saved. Send: dome cast nn hours ago, or n days ago."),
     "no_reading": lambda v: T_("No reading found. Nothing saved. Send number and unit, as nnn cm."),
     "unit_missing": lambda v: T_("%(text)s: which unit, m, cm or ft? Nothing saved. Send the unit or all again.", **v),
@@ -105,6 +109,7 @@ _PIECES = {  # what an answer to these must bring
     "which_unit": ("unit",),
     "of_what": ("part", "field", "item", "act"),
     "which_field": ("field",),
+    "which_job": ("part", "act.mix"),
 }
 
 
@@ -182,7 +187,18 @@ def completes(outcome, text, question, words):
     if isinstance(outcome, Ask) and outcome.kind and question.kind and outcome.kind != question.kind:
         return False
     wanted = _PIECES.get(question.code)
-    return wanted is None or any(piece.has(*wanted) or piece.text in ("'", '"') for piece in pieces)
+    if wanted is None:
+        return True
+    others = [p for p in pieces if p.sort == "word" and not p.has(*wanted, "filler", "link", "number", "fraction", "unit", "order")]
+    return not others and any(piece.has(*wanted) or piece.text in ("'", '"') for piece in pieces)
+
+
+def fits(outcome, question):
+    """True where an answer joined to the message asked about fills no other field than those that were asked about."""
+    asked = {name for form in question.options for name in form.fields} | {"site"}
+    forms = outcome.forms if isinstance(outcome, Understood) else (outcome.form,)
+    same = all(form.kind == question.kind for form in forms[:1]) if question.kind else True
+    return same and (question.code not in _PIECES or len(asked) == 1 or set(forms[0].fields) <= asked)
 
 
 def _yes_or_no(pieces, question):

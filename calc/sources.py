@@ -745,6 +745,8 @@ FIRST_GAS_D = (  # days from the first fill until the gas burns: ((from, to) [C]
     ),
 )
 VENTED_FILLINGS = _f(2, "1", "full fillings of gas let off outside before a flame at the stove")
+DUNG_KG_L = _f(1.0, "kg/l", "fresh dung in a bucket: a litre taken as a kilogram")
+VENTED_APART_H = _f(6.0, "h", "time between two fillings of gas let off: the plant must fill again")
 VENTED_HEAD_M = _f(0.50, "m", "head of water that counts as a filling of gas")
 FEED_KG_M3 = (
     _f(5, "kg/m3", "dung a day and volume inside, below it underfed"),

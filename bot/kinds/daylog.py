@@ -29,11 +29,13 @@ def temp(form, site, sender, now):
     caution, rules = stops.reminder(hazards, site, now, "D")
     entry = Entry("temp", {**read, "date": date_at(at, site).isoformat()}, None, rules, held=stops.held(hazards))
     after = site.with_entries([entry], now, sender.person)
-    credit = day_credit(mean_c(date_at(at, site), after))
+    mean = mean_c(date_at(at, site), after)
+    credit = day_credit(mean)
     told = Series(tuple(T_("%(title)s %(value)s", title=TITLES[name], value=Amount(value, "C")) for name, value in read.items()))
     texts = [
         foreman.head(site, T_("temp"), site.next_number),
-        T_("%(day)s: %(list)s. Counts %(credit)s of a day of hardening.", day=Day(at), list=told, credit=Number(credit, 2)),
+        T_("%(day)s: %(list)s.", day=Day(at), list=told),
+        T_("Mean %(mean)s counts %(credit)s of a day of hardening.", mean=Amount(mean, "C"), credit=Number(credit, 2)),
         _more(read, credit, site, after, now),
     ]
     return Answer(lines(texts), (entry,), then=caution)
@@ -105,7 +107,7 @@ WET = Kind(
     about=T_("Wet: a day something was kept wet."),
     example="dome wet today",
     cues=tuple(
-        f"{sign} -time -length -container -mass -volume -item -act.strip"
+        f"{sign} -time -length -container -mass -volume -item -act.strip -asked"
         for sign in ("act.watered -bare", "act.cure act.times", "act.wet act.times", "act.watered act.times", "act.wet day -bare",
                      "act.cure day -bare")
     ),

@@ -13,14 +13,16 @@ TOPICS = {
     "containers": "container", "pan": "container",
     "distances": "siting", "money": "first", "price": "cost", "prices": "cost", "bill": "buy", "slab": "slabs", "ring": "ring",
     "temperature": "temp", "ground": "ground_water", "water": "water_test", "test": "gas_test", "mixed": "age", "bulking": "jar",
+    "when_finish": "finish",
 }  # fmt: skip
 
 
 def answer(form, site, sender, now):
     from bot.kinds import BY_NAME
 
-    topic, said = form.get("topic", "menu"), TOPICS.get(form.get("said"), form.get("said"))
-    topic = said if topic == "menu" or said in BY_NAME else topic
+    topic, said = form.get("topic", "menu"), form.get("said", "").replace(" ", "_")
+    said = TOPICS.get(said, said)
+    topic = said or topic if topic == "menu" or said in BY_NAME else topic
     if topic in CAUTIONS and site is not None:
         return why.told(topic, site)
     kind = BY_NAME.get(TOPICS.get(topic, topic))
@@ -29,7 +31,7 @@ def answer(form, site, sender, now):
             T_(
                 "Send HELP and one of: size, cost, first, buy, stock, siting, layout, plan, pit, base, wall, dome, string, levels, "
                 "plaster, slabs, backfill, mix, sand, cement, bucket, temp, wet, water test, gas test, pipe, fill, vent, fault, today, "
-                "finish, log, undo. Readings with units. Danger: in your own words."
+                "when finish, log, undo. Readings with units. Danger: in your own words."
             )
         )
     return Answer(kind.about + T_("Example: %(example)s.", example=kind.example), then=stops.card(form.get("topic", "menu")))

@@ -5,6 +5,8 @@ from datetime import timedelta
 from bot import foreman
 from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Clock, lines
+from bot.stages import STAGES
+from bot.standing import standing
 from calc import sources as s
 from calc import watertight
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
@@ -81,6 +83,9 @@ def _days_before(site, now, hours):
 
 
 def begin(form, site, sender, now):
+    blocked = standing(STAGES["water_test"], site, now)
+    if blocked.blocked_by:
+        return Answer(lines([foreman.head(site, T_("water test")), foreman.first_finish(blocked)]))
     head = foreman.head(site, T_("water test"), site.next_number)
     said = T_("filled to the zero line at %(time)s. Mark it. Read after 24 h, send: water fell nn cm in nn hours.", time=Clock(now, now))
     return Answer(lines([head, said]), (Entry("water_begun", form.fields),))
@@ -90,7 +95,7 @@ BEGIN = Kind(
     name="water_begun",
     about=T_("Water test begun: filled to the zero line."),
     example="filled to zero line",
-    cues=("act.zero_line -number -question -not -state -unsure",),
+    cues=("act.zero_line act.filled -number -asked -not -state -unsure", "act.zero_line item.water -number -asked -not -state -unsure"),
     answer=begin,
 )
 KIND = Kind(

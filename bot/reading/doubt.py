@@ -9,7 +9,7 @@ KEPT = (  # grammars whose numbers go into the log
 )  # fmt: skip
 ASKED = ("mix", "size", "age", "cement")  # grammars whose numbers the bot only reckons with
 STAGE_ONLY = ("unsure.begun", "unsure.when", "unsure.but")  # leave a stage open, not a reading
-ASKING = ("can", "may", "should", "shall", "did", "who", "when", "why", "will", "how", "what")
+ASKING = ("would", "could", "might", "can", "may", "should", "shall", "did", "who", "when", "why", "will", "how", "what")
 PAUSES = (",", ":", "-", ";", "=", ".", "?")
 THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times")
 
@@ -43,7 +43,7 @@ def question(line, used, kind, tags):
         return Ask(kind.name, "left_over", {"text": loose})
     doubted = tags & {"link.or", "unsure.about"}
     if kind.grammar in KEPT and any(isinstance(piece, Measure) for piece in line) and asked(line):
-        return Ask(kind.name, "unclear_readings", said)
+        return Ask(kind.name, "reading_or_question", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
         doubted |= tags & {"act.left", "act.need", "act.more"} if kind.grammar == "lengths" else set()
@@ -52,9 +52,13 @@ def question(line, used, kind, tags):
 
 def asked(line):
     """True for a question: its mark, or a word that asks before all others."""
-    heads = (p for p in line if isinstance(p, Measure) or p.has("subject") or not (p.has("filler") or p.sort == "mark"))
+    heads = (p for p in line if isinstance(p, Measure) or p.has("subject", "asks") or not (p.has("filler") or p.sort == "mark"))
     first = next(heads, None)  # "i have 900 bricks" is no question, "have you 900 bricks" is one
-    return any(not isinstance(p, Measure) and p.text == "?" for p in line) or _is(first, "asks") or getattr(first, "text", "") in ASKING
+    return (
+        any(not isinstance(p, Measure) and p.text == "?" for p in line)
+        or (first is not None and _is(first, "asks"))
+        or getattr(first, "text", "") in ASKING
+    )
 
 
 def _denies(line, at, kind):
@@ -100,6 +104,8 @@ def swap(line):
             continue
         before, after, next_one = ([*line, None, None, None][place] if place >= 0 else None for place in (at - 1, at + 1, at + 2))
         if _number(before) and _number(after):
+            if None not in (before.unit, after.unit) and before.kind != after.kind:
+                continue  # "1 bag not 40 l" changes nothing
             return (after.value, before.value) if piece.has("not.rather") else (before.value, after.value)
         if not _number(before) and _number(after) and _number(next_one):
             return next_one.value, after.value

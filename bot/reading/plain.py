@@ -44,9 +44,10 @@ def _state(line, tags):
     days_more = any(isinstance(piece, Measure) and piece.kind == "time" for piece in line) and tags & {"act.need", "act.more"}
     begun = "unsure.begun" in tags or "act.left" in tags or shared or days_more
     doubted = any(tag.startswith("unsure.") and tag != "unsure.begun" for tag in tags) or bool(tags & OPEN)
-    if asked or doubted or (begun and "act.done" in tags) or _strange(line):
+    if asked or doubted or (begun and "act.done" in tags) or _strange(line) or any(_lacks(line, at) for at in range(len(line))):
         return None
-    return "not_done" if begun else "done"
+    said = "act.done" in tags or "act.cast" in tags  # "no crack in dome" says nothing of the dome being finished
+    return "not_done" if begun else "done" if said else None
 
 
 def _asks(line):
@@ -65,7 +66,19 @@ def _denies(line, at):
     if isinstance(piece, Measure) or not piece.has("not", "state.no"):
         return False
     other = line[at + 1] if at + 1 < len(line) else None
-    return other is None or isinstance(other, Measure) or not other.has("danger", "act.leak", "act.rain", "act.seep")
+    return other is None or isinstance(other, Measure) or not (_of_danger(other) or _lacks(line, at))
+
+
+def _of_danger(piece):
+    return piece.has("danger", "act.leak", "act.rain", "act.seep")
+
+
+def _lacks(line, at):
+    """True for a no before a material, a damage or an unknown thing: "no cement for base" says nothing of the base."""
+    piece, other = line[at], line[at + 1] if at + 1 < len(line) else None
+    if isinstance(piece, Measure) or not piece.has("state.no") or other is None or isinstance(other, Measure):
+        return False
+    return other.has("item", "material", "act.broken", "danger.water") or (other.sort == "word" and not other.tags)
 
 
 def _strange(line):

@@ -109,6 +109,7 @@ def signs(line):
             sorts.add("vessel")
     words = {tag for tag in tags_of(line) if not tag.startswith(("number.", "fraction."))}  # a number word that counts nothing
     words |= {"act.wrong"} if doubt.swap(line) else set()
+    sorts |= {"asked"} if doubt.asked(line) else set()
     return words | sorts | {tag.partition(".")[0] for tag in words}
 
 

@@ -6,21 +6,62 @@ from bot.reading.measures import Measure
 from bot.reading.things import tags_of
 from calc.units import dimension, from_si, si
 
+COWS = {"animal.cattle", "animal.buffalo", "animal.calves"}
+
 
 def dung(line, used, kind, hints):
-    """Dung in kg, water in litres; nothing where only the amount is asked for."""
+    """Dung in kg, water in litres, each also in containers of known litres; nothing where only the amount is asked for."""
     fields = {}
+    other = [p.text for p in line if not isinstance(p, Measure) and p.has("animal") and not COWS & p.tags and not p.has("animal.people")]
+    if other:
+        return Ask(kind.name, "other_dung", {"animal": other[0]})
     for at, piece in enumerate(line):
         if not isinstance(piece, Measure) or not piece.values:
+            fields |= _without(line, at, used)
             continue
-        if piece.kind == "container":
+        if piece.kind == "container" and piece.unit not in hints.litres:
             return Ask(kind.name, "container_litres", {"container": piece.unit, "text": piece.text})
-        name, unit = {"mass": ("dung_kg", "kg"), "volume": ("water_l", "l")}.get(piece.kind, (None, None))
-        if name is None or name in fields:
+        name, amount = _dung_or_water(line, at, hints)
+        if name is None or name in fields or {name, *fields} >= {"dung_kg", "dung_l"}:
             return Ask(kind.name, "unclear_number", {"text": piece.text})
-        fields[name] = from_si(si(piece.value, piece.unit), unit)
+        fields |= {name: amount} | ({"measured": piece.unit} if piece.kind == "container" else {})
         used.add(at)
+    if kind.name == "feed" and set(fields) == {"water_l"}:
+        return Ask(kind.name, "how_many", {"item": "dung"})
     return Form(kind.name, fields)
+
+
+def _without(line, at, used):
+    """No water at all, where that is said."""
+    piece, behind = line[at], line[at + 1] if at + 1 < len(line) else None
+    no = not isinstance(piece, Measure) and piece.has("state.no", "not.not")
+    if not no or behind is None or isinstance(behind, Measure) or not behind.has("item.water"):
+        return {}
+    used.add(at)
+    return {"water_l": 0.0}
+
+
+def _dung_or_water(line, at, hints):
+    """(field, amount) of a number: a mass is dung, a volume water unless dung stands at it."""
+    piece = line[at]
+    if piece.kind == "mass":
+        return "dung_kg", from_si(si(piece.value, piece.unit), "kg")
+    if piece.kind == "volume":
+        litres = from_si(si(piece.value, piece.unit), "l")
+        return ("dung_l", litres) if _beside_item(line, at) == "dung" else ("water_l", litres)
+    if piece.kind != "container":
+        return None, None
+    litres = piece.value * hints.litres[piece.unit]
+    return ("water_l", litres) if _beside_item(line, at) == "water" else ("dung_l", litres)
+
+
+def _beside_item(line, at):
+    """The thing that is named right behind a number, else right before it, or None."""
+    behind = next((p for p in line[at + 1 : at + 3] if isinstance(p, Measure) or not p.has("link.of", "filler")), None)
+    for piece in (behind, line[at - 1] if at else None):
+        if piece is not None and not isinstance(piece, Measure) and piece.has("item.dung", "item.water"):
+            return piece.concept("item")
+    return None
 
 
 def vent(line, used, kind, hints):
@@ -89,7 +130,7 @@ def crew(line, used, kind, hints):
             return Ask(kind.name, "crew_unclear", {})
         fields[name] = int(number.value)
         used.add(at)
-    return Form(kind.name, fields) if fields else Ask(kind.name, "crew_unclear", {})
+    return Form(kind.name, fields) if fields and fields.get("masons") != 0 else Ask(kind.name, "crew_unclear", {})
 
 
 def idle(line, used, kind, hints):

@@ -54,7 +54,10 @@ def concepts():
     return {tag for tags in vocabulary().phrases.values() for tag in tags}
 
 
-SIGNS = {"number", "bare", "length", "mass", "volume", "area", "time", "container", "ratio", "question", "code", "pressure", "C", "vessel"}
+SIGNS = {
+    "number", "bare", "length", "mass", "volume", "area", "time", "container", "ratio", "question", "code", "pressure", "C", "vessel",
+    "asked",
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
