@@ -24,7 +24,7 @@ _DIRECT = (  # message fields that are facts under the same name
 _LASTING = (  # these hold until said again
     "old_pit_m", "overhead_line_m", "slope_run_m", "spoil_edge_m", "soil", "ladder_above_edge_m", "services_checked", "crack",
 )  # fmt: skip
-_CLEARED = ("old_pit_m", "crack", "seepage", "water_in_pit_m", "engine_in_pit")  # a later release of the sides has looked at these
+_CLEARED = ("crack", "seepage", "water_in_pit_m", "engine_in_pit")  # a later release of the sides has looked at these
 _PIT_ONLY = (
     "slope_run_m", "spoil_edge_m", "people_in_pit", "soil", "ladder_above_edge_m", "ladder", "watcher", "engine_in_pit",
     "seepage", "water_in_pit_m", "crack",

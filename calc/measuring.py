@@ -101,6 +101,34 @@ def bulking_at(moisture):
     return read_off(s.BULKING_AT, moisture, "moisture")
 
 
+def wettest_moisture(bulking):
+    """Return the greatest moisture [share of dry mass] at which medium sand bulks so much [share of its dry volume].
+
+    Notes
+    -----
+    Sand bulks alike when it is damp and when it is nearly flooded; for the water it brings the wetter of the two counts.
+    More bulking than the table has counts as its wettest peak.
+
+    Raises
+    ------
+    OutOfRange
+        If the bulking is negative or not a number.
+
+    Examples
+    --------
+    >>> wettest_moisture(0.25), wettest_moisture(0.40), wettest_moisture(0.0)
+    (0.08, 0.06, 0.2)
+    """
+    require("bulking", bulking, low=0)
+    falling = [(moisture, float(rise)) for moisture, rise in s.BULKING_AT[::-1]]
+    for (wet, low), (dry, high) in zip(falling, falling[1:], strict=False):
+        if low <= bulking <= high:
+            return wet + (dry - wet) * (bulking - low) / (high - low)
+        if high < low:
+            break
+    return max(moisture for moisture, rise in falling if rise == max(high for _, high in falling))
+
+
 def bulking_of(sand):
     """Return the bulking to use for sand that is only called "dry", "damp" or "wet" [share of its dry volume].
 

@@ -744,6 +744,7 @@ FIRST_GAS_D = (  # days from the first fill until the gas burns: ((from, to) [C]
         (_f(10, "d", "gas that burns", "-", "", MEMORY), _f(20, "d", "gas that burns", "-", "", MEMORY)),
     ),
 )
+GROUND_WATER_NEAR_M = _f(1.0, "m", "ground water so near under the pit floor asks for an engineer")
 VENTED_FILLINGS = _f(2, "1", "full fillings of gas let off outside before a flame at the stove")
 DUNG_KG_L = _f(1.0, "kg/l", "fresh dung in a bucket: a litre taken as a kilogram")
 VENTED_APART_H = _f(6.0, "h", "time between two fillings of gas let off: the plant must fill again")

@@ -10,6 +10,8 @@ from bot.standing import applies, days_of, done_at, finished
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN, spread
 from calc.sources import BACKFILL_STEP_M, LAYER_M
 
+ALL_ROUND = 4  # sides in one message
+
 
 def answer(form, site, sender, now):
     layer, uneven_m = _layer(form), _uneven_m(form)
@@ -63,8 +65,9 @@ def _open(form, site):
     deep = site.reading("pit_depth_m")[0] or (() if site.design is None else (site.design.pit_depth_m,))
     if not deep or (covered and finished("dome", site)):
         return {"stage": None}
-    filled = form.get("levels_m") or site.reading("levels_m")[0] or (0.0,)
-    return {"stage": "wall", "depth_m": max(max(deep) - min(filled), 0.0), "bowl_m": 0.0}
+    levels = form.get("levels_m") or site.reading("levels_m")[0] or ()
+    filled = min(levels) if len(levels) >= ALL_ROUND else 0.0  # a side nobody measured may be open to the bottom
+    return {"stage": "wall", "depth_m": max(max(deep) - filled, 0.0), "bowl_m": 0.0}
 
 
 def _ages(form, site, now):

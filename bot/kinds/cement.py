@@ -43,7 +43,9 @@ def _hot(site, now):
     _, most, other = own_c(site).get(date_at(now, site), ((), (), ()))
     if site.rules.hot_dry:
         return True
-    return max(most + other) >= s.HOT_MIX_C if most or other else None
+    if any(read >= s.HOT_MIX_C for read in (*most, *other)):
+        return True
+    return False if most else None  # a cool hour says nothing of noon
 
 
 def _heat(hot):

@@ -8,8 +8,10 @@ from bot.phrases import T_, Clock, Size, Text, lines
 from bot.standing import finished
 from calc.checks import OUTSIDE
 from calc.ground import float_depth_m, floor_depth_m
+from calc.sources import GROUND_WATER_NEAR_M
 
 NONE = "-"  # rules of no other matter: the answer says its own caution
+NEAR_M = float(GROUND_WATER_NEAR_M)
 NEVER = T_("Never empty the plant in wet ground: an engineer decides.")
 
 
@@ -41,9 +43,7 @@ def _empty(water_m, cracks_m, lifts_m):
     said = {"cracks": Size(cracks_m), "lifts": Size(lifts_m)}
     keep = T_("Keep it full, or keep the pump running.")
     if water_m <= lifts_m:
-        return (
-            T_("Empty, it can lift now and its floor crack: by its weight it is held with water %(lifts)s down or deeper.", **said) + keep
-        )
+        return T_("Empty, it can lift now and its floor crack: it lifts with water nearer than %(lifts)s to the ground.", **said) + keep
     if water_m <= cracks_m:
         whole = T_("The whole can lift nearer than %(lifts)s.", **said) if lifts_m > 0 else Text()
         return T_("Empty, its floor can crack now: water nearer than %(cracks)s to the ground.", **said) + whole + keep
@@ -55,15 +55,19 @@ def _pit(form, site, sender, now):
     water_m, planned_m = form.get("ground_water_m")[0], site.design.deepest_m
     over_m, dug = planned_m - water_m, site.reading("pit_depth_m")[0]
     reached = over_m > 0 if dug is None and finished("pit", site) else dug is not None and max(dug) > water_m
-    if over_m <= 0:
+    if over_m <= -NEAR_M:
         return _check(
             form, site, sender, now, T_("The pit ends %(over)s over it. Dig in the dry season.", over=Size(-over_m)), False, order=Text()
         )
+    if over_m <= 0:
+        near = T_("The pit ends only %(over)s over it: an engineer decides before you dig. Dig in the dry season.", over=Size(-over_m))
+        return _check(form, site, sender, now, near, True, order=Text())
     told = T_(
-        "The pit floor will lie %(over)s under water: sump beside it, stone under the base, pump on open ground until the plant is filled.",
+        "The pit floor will lie %(over)s under water: sump beside it, stone under the base, pump on open ground until the plant is filled. "
+        "An engineer decides before you dig.",
         over=Size(over_m),
     )
-    return _check(form, site, sender, now, told, False, reached, Text())
+    return _check(form, site, sender, now, told, True, reached, Text())
 
 
 def _check(form, site, sender, now, told, lifts, over=False, order=NEVER):
@@ -81,6 +85,9 @@ def _check(form, site, sender, now, told, lifts, over=False, order=NEVER):
 
 def _alert(form, site, sender, now):
     said = {"site": site.code, "time": Clock(now, now), "name": sender.name, "water": Size(form.get("ground_water_m")[0])}
+    if not finished("base", site):
+        near = T_("ALERT %(site)s, sent %(time)s by %(name)s: ground water %(water)s down, at or near the pit floor.", **said)
+        return (Alert("supervisor", near + T_("An engineer decides before it is dug.")),)
     text = T_("ALERT %(site)s, sent %(time)s by %(name)s: ground water %(water)s down. Empty, the plant can crack or lift.", **said)
     return (Alert("supervisor", lines([text, NEVER])),)
 

@@ -12,7 +12,7 @@ from bot.stages import STAGES
 from bot.titles import CONTAINERS
 from calc.amounts import plaster_volume
 from calc.errors import Missing, OutOfRange
-from calc.measuring import bulking_of, moisture_of
+from calc.measuring import bulking_of, moisture_of, wettest_moisture
 from calc.mix import batch, batches_needed
 from calc.recipes import RECIPES, Recipe, suits
 from calc.sources import FORM_WASTE, MORTAR_WATER, SOIL_WASTE, TIGHT_COAT_M
@@ -95,7 +95,7 @@ def _mixer(form, recipe, site, measure_l, now):
     """A function of a Lot that makes the mixing of this recipe with the sand of today."""
     jar = jar_of(site, now)
     said = form.get("sand")
-    wet = {} if jar is None else {"bulking": jar, "jar_tested": True}
+    wet = {} if jar is None else {"bulking": jar, "jar_tested": True, "moisture": wettest_moisture(jar) if jar > 0 else 0.0}
     if said:
         wet = {"bulking": float(bulking_of(said)), "moisture": float(moisture_of(said))} | wet
     return lambda lot: batch(recipe.sand, recipe.stone, recipe.water_cement, lot.each_kg, lot.count, measure_l, measure_l, **wet)

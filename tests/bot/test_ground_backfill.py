@@ -46,8 +46,14 @@ def test_ground_water_below_the_dug_depth_is_no_water_in_the_pit(send):
 def test_soil_behind_a_wall_of_today_is_warned_of(send):
     send("zuberi", "kv03 wall high 100 cm")
     send("zuberi", "kv03 ladder 100 cm nobody in pit heap 3 m")
-    went = send("zuberi", "kv03 backfill left 60 right 55 cm")
+    went = send("zuberi", "kv03 backfill left 60 right 55 front 58 back 60 cm")
     assert "only when the mortar is hard" in went.reply
+
+
+def test_a_side_that_nobody_measured_counts_as_open_to_the_bottom(send):
+    send("zuberi", "kv03 wall high 100 cm")
+    send("zuberi", "kv03 ladder 100 cm nobody in pit heap 3 m")
+    assert "STOP. 1.5 m or deeper" in send("zuberi", "kv03 backfill left 100 cm").reply
 
 
 def test_one_side_alone_says_nothing_of_how_even_it_is(send):
