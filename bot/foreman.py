@@ -7,6 +7,7 @@ from bot.stages import DISTANCES, STAGES, verdict
 from bot.standing import days_of, open_stages, standing, wet_for
 from bot.titles import TITLES, titled
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
+from calc.hazards import STOP
 
 ASKS = {
     "well_m": T_("well nn m"),
@@ -203,8 +204,10 @@ def waits(name, site, now):
 def alert_stop(site, hazards, said, now, sender, to_do=Text(), people=0):
     """The alert to the supervisors for STOPs not reported in this shift yet, or with people in the pit; else none."""
     grave = stops.stops(hazards)
-    known = {rule for entry in site.log if now - entry.at < stops.SHIFT for rule in entry.cautions}
-    if not grave or (not people and {hazard.rule for hazard in grave} <= known):
+    fresh = (entry for entry in site.log if now - entry.at < stops.SHIFT)
+    known = {rule for entry in fresh for rule, level, _ in entry.held if level == STOP and rule in entry.cautions}
+    pressed = any(hazard.rule[0] == "T" for hazard in grave)  # every reading over the limit is told
+    if not grave or (not people and not pressed and {hazard.rule for hazard in grave} <= known):
         return ()
     rules = ", ".join(hazard.rule for hazard in grave[:5])
     named = {"site": site.code, "rules": rules, "time": Clock(now, now), "name": sender.name}

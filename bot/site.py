@@ -10,7 +10,6 @@ from calc.design import Design
 from calc.errors import Missing
 from calc.vessel import Vessel, shape
 
-DOMED = ("plaster", "covers", "backfill", "water_test", "gas_test", "pipe", "first_fill")  # stages that come after the dome
 SHIFT = timedelta(hours=12)  # a check of the pit sides, a count of people in the pit, holds for one shift
 
 
@@ -145,19 +144,10 @@ class Site:
 
     @cached_property
     def ever_filled(self):
-        """True once slurry was ever reported, also in an entry taken back since: nothing sets it back.
-
-        A plant whose dome nobody ever reported cannot have held slurry: such a report was a mistake.
-        """
-        if self.started_at in ("first_gas", "handover", "use"):
-            return True
-        domed = self.started_at in DOMED
-        for entry in self.log:
-            if entry.fields.get("state") == "done":
-                domed = domed or entry.fields.get("stage") == "dome"
-                if domed and entry.fields.get("stage") in ("first_fill", "first_gas", "handover"):
-                    return True
-        return False
+        """True once slurry was ever reported, also in an entry taken back since: nothing sets it back."""
+        stages = {entry.fields.get("stage") for entry in self.log if entry.fields.get("state") == "done"}
+        from_start = self.started_at in ("first_gas", "handover", "use")
+        return from_start or bool(stages & {"first_fill", "first_gas", "handover"})
 
 
 def filled_at(site):
