@@ -204,7 +204,8 @@ def fits(outcome, question):
 def _yes_or_no(pieces, question):
     """The form of a plain yes, or of a plain no; None where more is said."""
     said = [piece for piece in pieces if not piece.has("filler") and piece.sort != "mark"]
-    if len(said) != 1 or not said[0].has("state.yes", "state.no"):
+    plain = all(piece.has("danger.sick", "subject", "act.have") for piece in said[1:])  # "no headache", "yes i have"
+    if not said or not plain or not said[0].has("state.yes", "state.no"):
         return None
     return _taken(question.options[0 if said[0].has("state.yes") else 1])
 

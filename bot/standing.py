@@ -100,7 +100,7 @@ def _readings(stage, site):
             if limits(site, name) is not None or name not in (*PLANNED, *DISTANCES):
                 missing.append((name, s.READINGS_WANTED.get(name, 1)))
             continue
-        if name in JUDGED and entry.verdict != WITHIN:
+        if name in JUDGED and (entry.verdict != WITHIN or _outlived(entry, stage, site)):
             missing.append((name, 1))
             continue
         found = verdict(site, name, values)
@@ -109,6 +109,12 @@ def _readings(stage, site):
         elif found is not None and found.stands != WITHIN:
             missing.append((name, found.missing or 1))
     return tuple(missing), tuple(outside)
+
+
+def _outlived(entry, stage, site):
+    """True where a pressure was read after a test within: over the limit, or the start of another test."""
+    later = (e for e in site.live if e.kind in stage.kinds and e.number > entry.number)
+    return any(e.verdict == "stop" or e.fields.get("gauge_start_pa") is not None for e in later)
 
 
 def release_of(name, site, reported=None):

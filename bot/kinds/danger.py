@@ -5,21 +5,43 @@ from bot.cautions import CAUTIONS, REFUSALS
 from bot.forms import Alert, Answer, Entry, Kind
 from bot.phrases import T_, Clock, Text, lines
 from calc.facts import Facts
-from calc.hazards import STOP, Hazard, judge
+from calc.hazards import STOP, WARN, Hazard, judge
 
 OWN = ("N2", "G1", "G2", "P2", "I3", "C2", "C1", "E7", "E8", "D5")  # rules for what people report in their own words
-BUILT = ("dome", "wall", "outlet", "covers")
+BUILT = ("dome", "wall", "outlet", "covers", "plaster")
 SPOTS = ("eye", "skin")
+NOT_DUG = ("site", "layout")
 NO_DOME = ("site", "layout", *stops.OPEN)
+REPORTED = {  # what a word of danger tells, and the rules it may wake
+    "inside": ({"inside": True}, ("N1", "I1")),
+    "enter": ({"wants_entry": True}, ("N1", "I1")),
+    "empty": ({"groundwater_above_floor": True, "wants_entry": True}, ("N1", "O3")),
+    "light": ({"leak_check": "flame"}, ("T6",)),
+    "coal": ({"flame_inside": True}, ("I2",)),
+    "props": ({"strip_asked": True}, ("D1",)),
+    "engine": ({"engine_in_pit": True}, ("E13",)),
+    "press": ({"outlet_spilling": True}, ("G7",)),
+    "heap": ({"spoil_edge_m": 0.0}, ("E10",)),
+    "edge": ({"load_edge_m": 0.0}, ("E11",)),
+    "vehicle": ({"load_edge_m": 0.0, "vehicle_near": True}, ("E11",)),
+    "alone": ({"people_in_pit": 1, "watcher": False}, ("E17",)),
+    "on_dome": ({"load_on_dome": True}, ("D4",)),
+    "old_pit": ({"old_pit_m": 0.0}, ("P2",)),
+    "line": ({"overhead_line_m": 0.0}, ("P4",)),
+}
+SLAB = T_("STOP. Cracked slab: do not lift it, nobody on it or under it. Guard the hole. Cast a new slab.")
+WET = T_("Where water stands or floods no plant can be built: choose higher ground, ask your supervisor. No digging before.")
 OUTSIDE = {"dome": "dome", "pipe": "pipe", "outlet": "outlet", "pit": "pit"}
 
 
 def heard(alarm, place, site, sender, now):
     """The Answer to danger words at a site, or to those of somebody without a site (`site` None)."""
+    if alarm == ("water",) and place == "ground" and site is not None and stops.stage_of(site) in NOT_DUG:
+        return _wet_ground(site, sender, now)
     hazards = hazards_of(alarm, place, site)
     grave = stops.stops(hazards)
     first = (grave or hazards)[0]
-    text = stops.said(first, site) if site else _plain(first)
+    text = _said(first, alarm, place, site) if site else _plain(first)
     emergency = (
         site.rules.emergency_text
         if site and first.rule in ("N2", "G1", "I3", "C2", "L2", "X4") and "emergency" not in text.sentences[0][1]
@@ -30,10 +52,24 @@ def heard(alarm, place, site, sender, now):
     if site is None:
         return Answer(text, alerts=tuple(_to_all(sender, now, first)))
     said = {"site": site.code, "number": site.next_number, "time": Clock(now, now)}
-    told = _told(place, sender, site, now, first, hazards)
+    told = _told(_said(first, alarm, place, site), sender, site, now, first, hazards)
     text += T_("Noted: %(site)s #%(number)s %(time)s. Alert sent to your supervisor. No answer yet.", **said)
     entry = Entry("danger", _fields(alarm, place), STOP, tuple(hazard.rule for hazard in hazards), held=stops.held(hazards))
     return Answer(text, (entry,), (Alert("supervisor", told),))
+
+
+def _said(first, alarm, place, site):
+    """The short text of the gravest danger; a cracked cover slab has its own."""
+    return SLAB if first.rule == "L2" and place == "covers" and "crack" in alarm else stops.said(first, site)
+
+
+def _wet_ground(site, sender, now):
+    """Water at a place where nothing is dug yet: no pit to leave, but no place for a plant."""
+    said = {"site": site.code, "number": site.next_number, "time": Clock(now, now)}
+    text = lines([WET, T_("Noted: %(site)s #%(number)s %(time)s. Alert sent to your supervisor. No answer yet.", **said)])
+    named = {"site": site.code, "time": Clock(now, now), "name": sender.name or sender.number}
+    told = lines([T_("%(site)s, sent %(time)s by %(name)s: water stands or floods at this place.", **named), WET])
+    return Answer(text, (Entry("danger", {"danger": ["water"], "place": "ground"}),), (Alert("supervisor", told),))
 
 
 def _to_all(sender, now, first):
@@ -51,40 +87,62 @@ def _fields(alarm, place):
         kept["seepage"] = "yes"
     if "crack" in alarm and place not in BUILT:
         kept["crack"] = "yes"
-    return kept
+    if "engine" in alarm:
+        kept["engine_in_pit"] = "yes"
+    near = {"heap": "spoil_edge_m", "old_pit": "old_pit_m", "line": "overhead_line_m"}
+    return kept | {name: (0.0,) for kind, name in near.items() if kind in alarm}
 
 
-def _told(place, sender, site, now, first, hazards):
+def _told(text, sender, site, now, first, hazards):
     rules = ", ".join(hazard.rule for hazard in hazards if hazard.level == STOP) or first.rule
     said = {"site": site.code, "rules": rules, "time": Clock(now, now), "name": sender.name or sender.number}
     return (
         T_("ALERT %(site)s %(rules)s, sent %(time)s by %(name)s.", **said)
-        + stops.said(first, site)
-        + T_("Let no one go in. Call the site now.")
+        + text
+        + (T_("Let no one go in. Call the site now.") if stops.stops(hazards) else T_("Call the site."))
     )
 
 
 def hazards_of(alarm, place, site):
     """The dangers in what was heard just now, the gravest first; a word without a rule of its own is X4."""
+    stage, filled = (stops.stage_of(site), site.ever_filled) if site else (None, None)
+    reported, wanted = _reported(alarm, place, filled), set(OWN)
+    for kind in alarm:
+        facts, rules = REPORTED.get(kind, ({}, ()))
+        reported |= facts
+        wanted.update(rules)
+    found = [h for h in judge(Facts(stage=stage, slurry_ever_filled=filled, **reported)) if h.rule in wanted]
+    found = [Hazard("I1", WARN) if h.rule == "I1" and stage in NO_DOME else h for h in found]
+    return _with_own(found, alarm, place, stage)
+
+
+def _with_own(found, alarm, place, stage):
+    """The dangers found, and those that are no matter of facts: an opening, a prop taken away, a fire."""
+    if "props" in alarm and stage in (None, *stops.OPEN):
+        found = [Hazard("E3", STOP), *(hazard for hazard in found if hazard.rule != "D1")]
+    if ("child" in alarm and not any(hazard.rule == "N2" for hazard in found)) or ("crack" in alarm and place == "covers"):
+        found.append(Hazard("L2", STOP))
+    if "fire" in alarm or not found:
+        found.append(Hazard("X4", STOP))
+    return tuple(found)
+
+
+def _reported(alarm, place, filled):
+    """The facts in the words of danger that depend on where they were said."""
+    child = "child" in alarm and "inside" in alarm
     told = {
-        "person_down": "fall" in alarm,
+        "person_down": "fall" in alarm or child or ("inside" in alarm and filled is not False),
         "gas_smell": "gas" in alarm,
         "symptom": "sick" in alarm and place not in SPOTS,
         "eye_splash": place == "eye",
         "wet_skin": place == "skin",
         "seepage": "water" in alarm,
-        "dome_crack" if place in BUILT else "crack": "crack" in alarm,
+        "dome_crack" if place in BUILT else "crack": "crack" in alarm and place != "covers",
     }
     reported = {name: True for name, heard in told.items() if heard}
     if "gas" in alarm:
         reported["place"] = OUTSIDE.get(place, "kitchen")
-    stage = stops.stage_of(site) if site else None
-    found = [hazard for hazard in judge(Facts(stage=stage, **reported)) if hazard.rule in OWN]
-    if "child" in alarm and not any(hazard.rule == "N2" for hazard in found):
-        found.append(Hazard("L2", STOP))
-    if "fire" in alarm or not found:
-        found.append(Hazard("X4", STOP))
-    return tuple(found)
+    return reported
 
 
 def _plain(hazard):

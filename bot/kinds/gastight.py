@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
 from bot.kinds.watertight import LIFE, STANDS
+from bot.people import may_send
 from bot.phrases import T_, Amount, Head, Series, Text, lines
 from bot.stages import STAGES
 from bot.standing import standing
@@ -15,6 +16,8 @@ from calc.errors import OutOfRange
 from calc.tightness import DAY_H, Air, Found, cannot_start, gas_test, least_pressure_pa, legs_head_m
 from calc.units import from_si, si
 
+TESTERS = ("mason", "supervisor")
+MOST_PA = 1_000_000  # what a gauge is believed to have shown, 10 bar; far over what any plant stands
 PRESSING = {"T1", "T2", "T3", "T4"}  # a reading with one of these is none of a test
 OPEN = ("", "no_start", "no_seal", "same_hour")  # after these the start still waits for its end
 KEPT = ("gauge_start_pa", "sealed", "temp_c", "barometer_pa", "begun")
@@ -48,6 +51,9 @@ def gas(form, site, sender, now):
         return Answer(T_("%(site)s GAS TEST: both legs move alike. Nothing saved. Read both again from rest.", site=site.code))
     if said.get("press_source") and said.get("gauge_start_pa") is None:
         return _compressor(form, site, sender, now)
+    tester = may_send(sender.roles, TESTERS)
+    if said.pop("wanted", None) or not tester:
+        return _no_test(said, form, site, sender, now, tester)
     begun = _begun(said, site, now)
     if begun and said.get("wait_h", 0) > begun.hours + s.SAME_HOUR_H:
         ago = {"site": site.code, "hours": Amount(begun.hours, "h")}
@@ -75,14 +81,29 @@ def _answered(fields, form, site, sender, now):
     return Answer(lines([first, head, told, rest]), (entry,), alerts)
 
 
+def _no_test(said, form, site, sender, now, tester):
+    """A pressure that is no reading of a test: somebody else's gauge, or how far one means to pump. Only a STOP is kept."""
+    highest = max(said.get("gauge_start_pa") or 0, said.get("gauge_end_pa") or 0)
+    hazards = stops.at(site, form, now, stage="gas_test", **_pressed(highest, site))
+    if highest and PRESSING & {hazard.rule for hazard in stops.stops(hazards)}:
+        first, rules = stops.opening(hazards, site)
+        told = T_("Gauge %(head)s.", head=Head(highest, 1))
+        top = foreman.head(site, T_("gas test"), site.next_number, now)
+        entry = Entry("gas_test", said, "stop", rules, held=stops.held(hazards))
+        return Answer(lines([first, top, told]), (entry,), foreman.alert_stop(site, hazards, told, now, sender))
+    if tester:
+        return Answer(T_("%(site)s GAS TEST: nothing saved. Hand pump only, slowly. Then send: gauge nn cm.", site=site.code))
+    return Answer(T_("%(site)s GAS TEST: nothing saved. Only the mason or supervisor makes it.", site=site.code))
+
+
 def _compressor(form, site, sender, now):
     """A test asked for with a compressor: STOP, with no pressure figure."""
     hazards = stops.at(site, form, now, stage="gas_test", press_source=form.get("press_source"), **_pressed(None, site))
     first, rules = stops.opening(hazards, site)
-    head = foreman.head(site, T_("gas test"), site.next_number, now)
-    alerts = foreman.alert_stop(site, hazards, head, now, sender)
+    told = foreman.head(site, T_("gas test"), site.next_number, now) + T_("no reading saved.")
+    alerts = foreman.alert_stop(site, hazards, told, now, sender)
     entry = Entry("gas_test", form.fields, "stop", rules, held=stops.held(hazards))
-    return Answer(lines([first, head, stops.hint(hazards)]), (entry,), alerts)
+    return Answer(lines([first, told, stops.hint(hazards)]), (entry,), alerts)
 
 
 def _head(said):
@@ -203,8 +224,8 @@ def _pressed(pressure_pa, site):
 
 
 GAUGES = (
-    Field("gauge_start_pa", (), 0, 30000, "pressure"),
-    Field("gauge_end_pa", (), 0, 30000, "pressure"),
+    Field("gauge_start_pa", (), 0, MOST_PA, "pressure"),
+    Field("gauge_end_pa", (), 0, MOST_PA, "pressure"),
     Field("wait_h", (), 0, 0, "hours"),
 )
 KIND = Kind(
@@ -220,8 +241,11 @@ KIND = Kind(
         "act.open_seal",
         "act.barometer number",
         "act.compressor",
+        "act.pump_to length -part.pit -act.in_pit -item.water",
+        "act.pump_to pressure",
     ),
     grammar="gauge",
+    roles=(*TESTERS, "farmer"),
     fields=GAUGES,
     answer=gas,
 )

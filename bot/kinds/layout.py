@@ -1,8 +1,8 @@
-"""Setting out: sides and diagonals, how round a ring is, string tables and courses, levels below the peg string, the inlet pipe."""
+"""Setting out: sides and diagonals, string tables and courses, levels below the peg string, the inlet pipe."""
 
 from bot import foreman
 from bot.forms import Answer, Entry, Kind
-from bot.phrases import T_, Amount, Head, Number, Series, Size, Text, lines
+from bot.phrases import T_, Amount, Head, Number, Series, Size, lines
 from calc import rings, setting_out, strings
 from calc.errors import OutOfRange
 from calc.masonry import Brick
@@ -35,7 +35,7 @@ def layout(form, site, sender, now):
         told = _corner(off_m, right, sorted(sides))
     elif len(sides) == 2 and len(diagonals) == 2:
         found = setting_out.rectangle(*sorted(sides, reverse=True), *diagonals)
-        right, told = found.within, _rectangle(found, diagonals)
+        right, told = found.within and _fit(found, diagonals), _rectangle(found, diagonals)
     elif len(diagonals) == 2 and not sides:
         differ_m, allowed_m = abs(diagonals[0] - diagonals[1]), setting_out.diagonals_allowed_m()
         right = differ_m <= allowed_m + 1e-9
@@ -62,34 +62,15 @@ def _differ(differ_m, allowed_m, right):
 
 
 def _rectangle(found, diagonals):
-    mean_m = sum(diagonals) / 2
-    told = _differ(abs(found.differ_m), found.allowed_m, found.within) + T_("Right diagonal %(wanted)s.", wanted=Size(found.wanted_m))
-    return told if abs(mean_m - found.wanted_m) <= 0.02 else told + T_("Measure the sides again: they do not fit the diagonals.")
+    wanted = T_("Right diagonal %(wanted)s.", wanted=Size(found.wanted_m))
+    if not _fit(found, diagonals):
+        said = {"mean": Size(sum(diagonals) / 2), "wanted": Size(found.wanted_m)}
+        return T_("outside: diagonals %(mean)s do not fit the sides, right is %(wanted)s. Measure all four again.", **said)
+    return _differ(abs(found.differ_m), found.allowed_m, found.within) + wanted
 
 
-# ---- roundness
-
-
-def ring(form, site, sender, now):
-    read = form.get("radii_m", ())
-    head = foreman.head(site, T_("round"), site.next_number)
-    if len(read) < 6:
-        return Answer(lines([head, T_("Send 6 or 8 radii from the centre peg at equal angles. Widths alone do not show it.")]))
-    found = setting_out.circle(read)
-    centred, circular = setting_out.round_enough(found)
-    towards = round(found.towards_deg / 360 * len(read)) % len(read) + 1
-    said = {"radius": Size(found.radius_m), "off": Size(found.off_centre_m), "towards": towards, "bumps": Size(found.out_of_round_m)}
-    told = T_("radius %(radius)s, centre off by %(off)s towards reading %(towards)s, out of round %(bumps)s.", **said)
-    fix = Text()
-    if not centred:
-        fix += T_("Centre off: check the peg, it may have moved.")
-    if not circular:
-        fix += T_("Not round: correct the ring before the next course.")
-    right = centred and circular
-    return Answer(
-        lines([head, told, fix or T_("Within: 1 cm off, 2 cm out of round.")]),
-        (Entry("round", form.fields, "within" if right else "outside"),),
-    )
+def _fit(found, diagonals):
+    return abs(sum(diagonals) / 2 - found.wanted_m) <= 0.02
 
 
 # ---- strings
@@ -255,14 +236,6 @@ LAYOUT = Kind(
     cues=("part.layout number", "act.diagonal length", "act.right_angle length"),
     grammar="pegs",
     answer=layout,
-)
-ROUND = Kind(
-    name="round",
-    about=T_("Round: 6 or 8 radii from the centre peg, at equal angles."),
-    example="round wall nnn nnn nnn nnn nnn nnn cm",
-    cues=("act.round",),
-    grammar="pegs",
-    answer=ring,
 )
 STRING = Kind(
     name="string",

@@ -1,10 +1,20 @@
-"""Danger heard in a line, whatever else it says: gas, crack, fall, water, child, sick, fire."""
+"""Danger heard in a line, whatever else it says: gas, crack, somebody fallen or inside, water, child, sick, fire, loads."""
 
 from bot.reading import doubt
 from bot.reading.measures import Measure
 
 TESTS = ("part.water_test", "part.gas_test")
-ORDER = ("fall", "gas", "crack", "sick", "fire", "water", "child")
+ORDER = (
+    "fall", "inside", "gas", "crack", "sick", "fire", "press", "light", "coal", "enter", "empty", "engine", "water", "child", "old_pit",
+    "props", "vehicle", "heap", "edge", "on_dome", "alone", "line",
+)  # fmt: skip
+MEASURED = {"heap", "edge", "old_pit", "line", "on_dome"}  # with a distance beside it a reading, no alarm
+INTO = ("in", "inside", "into")
+WE = ("i", "we", "they")
+MOVING = (  # words between somebody and the hole he went into
+    "went", "going", "gone", "goes", "go", "climbed", "climbing", "jumped", "crawled", "slipped", "got", "getting", "down", "still",
+    "working", "cleaning", "standing", "sitting",
+)  # fmt: skip
 
 
 def heard(line):
@@ -14,24 +24,69 @@ def heard(line):
         if isinstance(piece, Measure) or piece.has("harmless"):
             continue
         kinds = {tag.partition(".")[2] for tag in piece.tags if tag.startswith("danger.")}
-        kinds |= _fell(line, at)
+        kinds |= _fell(line, at) | _inside(line, at)
         if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
             kinds -= {"water"}
+        if _ground_water(line, at):
+            kinds -= {"water"}
+        if any(isinstance(p, Measure) and p.kind == "length" for p in line):
+            kinds -= MEASURED
         if kinds and not _denied(line, at) and not _measured_drop(line, at) and not _counted(line, at, kinds):
             found |= kinds
     return tuple(kind for kind in ORDER if kind in found)
 
 
 def where(line):
-    """The part of the plant or the house named beside a danger, "eye" or "skin" where nothing else hurts, or None."""
-    sick = [piece for piece in line if not isinstance(piece, Measure) and piece.has("danger.sick")]
+    """The part named beside a danger, "eye" or "skin" where nothing else hurts, "ground" for water in no part, or None."""
+    named = [piece for piece in line if not isinstance(piece, Measure)]
+    sick = [piece for piece in named if piece.has("danger.sick")]
     for spot in ("eye", "skin"):
         if sick and all(piece.has(f"spot.{spot}") for piece in sick):
             return spot
-    return next((piece.concept("part") for piece in line if not isinstance(piece, Measure) and piece.has("part")), None)
+    part = next((piece.concept("part") for piece in named if piece.has("part")), None)
+    wet = [piece for piece in named if piece.has("danger.water")]
+    if part is None and wet and all(piece.has("spot.ground") for piece in wet):
+        return "ground"
+    return part
+
+
+def _inside(line, at):
+    """Somebody named before a word for in, right before a hollow part of the plant: "husband went in the outlet"."""
+    piece = line[at]
+    if piece.text.split()[-1:] not in ([word] for word in INTO) or piece.has("act.in_pit"):
+        return set()
+    place = next((p for p in line[at + 1 :] if isinstance(p, Measure) or not p.has("filler") or p.has("act.hollow")), None)
+    if place is None or isinstance(place, Measure) or not place.has("act.hollow", "part.outlet", "part.inlet", "part.manhole"):
+        return set()
+    for before in [piece, *reversed(line[:at])]:
+        if isinstance(before, Measure):
+            return set()
+        if before.has("person", "role", "danger.child", "danger.fall") or before.text in WE:
+            return {"inside"}
+        moving = all(word in (*MOVING, *INTO) for word in before.text.split())
+        if not (moving or before.has("filler", "asks", "act.enter")):
+            return set()
+    return set()
+
+
+def _ground_water(line, at):
+    """Ground water that is asked about, or measured under a floor, is no water in the pit."""
+    if not line[at].has("act.ground_water"):
+        return False
+    words = [piece for piece in line if not isinstance(piece, Measure)]
+    below = len(words) < len(line) and any(piece.has("act.below", "field.bottom") for piece in words)
+    return below or (doubt.asked(line) and not any(piece.has("part.pit", "act.in_pit") for piece in words))
+
+
+def _nobody(line, at):
+    """True where nobody, none or 0 stands before a danger: "no one is hurt"."""
+    before = next((p for p in reversed(line[:at]) if isinstance(p, Measure) or not p.has("filler", "asks", "idle")), None)
+    return isinstance(before, Measure) and before.value == 0 and before.unit is None and line[at].has("danger.fall", "danger.sick")
 
 
 def _denied(line, at):
+    if _nobody(line, at):
+        return True
     no = doubt.denial(line, at)
     return no is not None and (no < at or not line[at].has("danger.fall"))
 

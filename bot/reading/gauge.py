@@ -3,24 +3,32 @@
 from dataclasses import replace
 
 from bot.forms import Ask, Form
+from bot.reading import doubt
 from bot.reading.measures import Measure
 from bot.reading.things import tags_of
 from calc.units import dimension, from_si, si
 
 LEG_M = (0.05, 0.75)  # without a unit a leg that moved lies here: twice as much is the most a household plant is pressed to
+MOST_CM = 300  # a tube is no longer: more is a slip of the pen; in kPa or bar it may be what a pump shows
+METRES = (1.2, 3.0)  # of water: 12 kPa and more; less may be a slip for cm
 BAROMETER = (600, 1060)  # hectopascal: a bare number beside its word lies here
 
 
 def take(line, used, kind, hints):
     """Gauge at the start and at the end, or both legs of the tube; hours; temperature and barometer; sealed or not."""
+    line, tags = _bars(line), tags_of(line)
     fields = _weather(line, used) | _time(line, used)
-    tags = tags_of(line)
     if "act.sealed" in tags or "act.open_seal" in tags:
         if {"act.sealed", "act.open_seal"} <= tags:
             return Ask(kind.name, "which_seal", {})
         fields["sealed"] = "yes" if "act.sealed" in tags else "no"
-    if "act.compressor" in tags:
+    pumped = next((at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.compressor")), None)
+    if pumped is not None and doubt.denial(line, pumped, "not") is None:
         fields["press_source"] = "compressor"
+    elif pumped is not None and not any(_reads(piece) for piece in line):
+        return Ask(kind.name, "denied", {"text": " ".join(piece.text for piece in line)[:40]})
+    if "act.pump_to" in tags:
+        fields["wanted"] = "yes"
     if "act.begin" in tags:
         fields["begin"] = "yes"
     legs = _legs(line, used, kind)
@@ -30,6 +38,23 @@ def take(line, used, kind, hints):
     if not readings and set(fields) - {"wait_h"}:
         return Form(kind.name, fields)
     return _gauges(line, used, kind, readings, fields)
+
+
+def _bars(line):
+    """The line with a number before "bar" as a pressure: elsewhere the word is a steel rod."""
+    out = list(line)
+    for at, (piece, behind) in enumerate(zip(line, line[1:], strict=False)):
+        word = "" if isinstance(behind, Measure) else behind.text
+        if isinstance(piece, Measure) and piece.unit is None and word in ("bar", "bars"):
+            out[at] = replace(piece, unit="mbar", values=tuple(1000 * value for value in piece.values))
+    return tuple(out)
+
+
+def _head(piece, unit):
+    """The unit and number a reading is taken in: metres only where they are a head that no household plant stands."""
+    if unit == "m" and METRES[0] < piece.value <= METRES[1]:
+        return "cm", 100 * piece.value
+    return unit, piece.value
 
 
 def _reads(piece):
@@ -100,9 +125,12 @@ def _gauges(line, used, kind, readings, fields):
         return Ask(kind.name, "gauge_unit", {})
     if len(units) == 2 and units[1] is None:
         units[1], inferred = units[0], (f"end_unit={'cmH2O' if units[0] == 'cm' else units[0]}",)
-    for name, at, unit in zip(("gauge_start_pa", "gauge_end_pa"), readings, units, strict=False):
+    for name, at, said in zip(("gauge_start_pa", "gauge_end_pa"), readings, units, strict=False):
+        unit, value = _head(line[at], said)
         if unit is None or (unit != "cm" and dimension(unit) != "pressure"):
             return Ask(kind.name, "gauge_unit", {})
-        fields[name] = si(line[at].value, "cmH2O" if unit == "cm" else unit)
+        if said == "cm" and value > MOST_CM:
+            return Ask(kind.name, "unclear_number", {"text": line[at].text})
+        fields[name] = si(value, "cmH2O" if unit == "cm" else unit)
     used.update(readings)
     return Form(kind.name, fields, inferred)

@@ -12,6 +12,7 @@ def take(line, used, kind, hints):
     if place:
         fields["place"] = place
     part = next((piece.concept("part") for piece in words if piece.has("part")), None)
+    part = part or next((piece.text.split()[-1] for piece in words if piece.has("act.round") and piece.text in ROUND), None)
     part = part or next(("bowl" for piece in words if piece.has("field.dish")), None)
     if part:
         fields["part"] = part
@@ -62,4 +63,5 @@ def _slope(line, used):
 
 FIRST = {"layout": "sides_m", "round": "radii_m", "tube": "tube_m", "levels": "below_m", "inlet_pipe": "end_m"}
 BEHIND = (("act.diagonal", "diagonals_m"), ("field.rope", "string_m"), ("level", "below_m"))
+ROUND = ("round wall", "round pit", "round dome")
 MANY = ("sides_m", "diagonals_m", "radii_m", "tube_m")

@@ -85,7 +85,7 @@ def test_a_text_too_long_is_not_stored(outcomes):
 # ---- no number from nowhere
 
 LENGTHS = (1, 0.01, 0.001, 0.3048, 0.0254, 0.003175)
-AMOUNTS = (98.0665, 100, 1000, 0.001, 24, 1 / 60, 7, 50, 1 / 50, 2, 5000, 0.065, 0.01, 2.832, 2.8317, 0.3048**3, 0.3048**2)
+AMOUNTS = (98.0665, 9806.65, 100000, 100, 1000, 0.001, 24, 1 / 60, 7, 50, 1 / 50, 2, 5000, 0.065, 0.01, 2.832, 2.8317, 0.3048**3, 0.3048**2)
 STEPS = {"half": 0.5, "plus_half": 0.5, "quarter": 0.25, "plus_quarter": 0.25, "three_quarters": 0.75, "minus_quarter": -0.25}
 STEPS |= {"less_quarter": -0.25}
 SAID = {"one_and_half": 1.5, "two_and_half": 2.5}
