@@ -58,7 +58,7 @@ def test_read_tells_what_it_understood_and_stores_nothing(run):
     rows = [json.loads(line) for line in run("read", "--jsonl", given=given).stdout.splitlines()]
     assert [row["outcome"] for row in rows] == ["parse", "unread", "unread", "parse", "ask"]
     assert rows[0]["fields"] == {"pit_depth_m": [1.85], "pit_dia_m": [3.1]}
-    assert rows[2]["alarm"] == ["fall"]
+    assert rows[2]["alarm"] == ["fall", "inside"]
     assert rows[3]["also"][0]["fields"] == {"stage": "plaster", "state": "done"}
     assert rows[4]["question"] == "feet_inch_or_decimal"
     assert run("log", "TB07").stdout == ""
