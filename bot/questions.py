@@ -50,6 +50,7 @@ _TEXTS = {
     "in_or_used": lambda v: T_("Came or used? Nothing saved. Send CAME or USED."),
     "which_job": lambda v: T_("Mix for which job: base, wall, dome, plaster, outlet, covers? Nothing saved. Send the job or a ratio."),
     "mix_by_cement": lambda v: T_("A mix starts from cement in bags or kg. Send: mix, job, number of bags."),
+    "no_measure": lambda v: T_("%(text)s is no measure here. Send: mix base in buckets, or in pans.", **v),
     "weighed_unclear": lambda v: T_("Cannot sort this mix: %(text)s. Send kg cement, kg sand, kg gravel, l water.", **v),
     "which_stage": lambda v: T_("Which stage? Nothing saved. Send: base done, wall done, dome done."),
     "done_or_not": lambda v: T_("Is the %(stage)s finished now? Nothing saved. Send: %(stage)s done, or %(stage)s not done.", **v),

@@ -1,10 +1,10 @@
-"""What a plant costs: whole packs at dated prices, by stage; what a sum of money buys in the order of the work.
+"""What a plant costs: whole packs at dated prices, by stage.
 
 Money is Decimal throughout, rounded half to even to the smallest coin, once for each line; totals are sums of lines.
 A thing without a price is named and never counted as nothing.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_EVEN, Decimal
 
@@ -15,6 +15,7 @@ from calc.takeoff import ITEMS
 
 LABOUR = ("mason_d", "labourer_d")
 CEMENT = "cement_kg"
+_ALIKE = 1e-9
 
 
 @dataclass(frozen=True)
@@ -42,9 +43,14 @@ class Line:
     price: Price | None
 
     @property
+    def priced_packs(self):
+        """How many of the packs that the price is for make one of its own."""
+        return 1 if self.price is None else round(self.pack / self.price.pack)
+
+    @property
     def money(self):
         """What its packs cost, None where no price is known."""
-        return None if self.price is None else money(self.price, self.packs)
+        return None if self.price is None else money(self.price, self.packs * self.priced_packs)
 
 
 @dataclass(frozen=True)
@@ -53,20 +59,6 @@ class Total:
 
     known: Decimal
     unknown: tuple = ()
-
-
-@dataclass(frozen=True)
-class Spent:
-    """What a sum buys: lines now, lines whose money is kept until later, what is left, which stages it covers.
-
-    `missing` is the first line it does not cover, or None where it covers all.
-    """
-
-    bought: tuple
-    kept: tuple
-    left: Decimal
-    covered: tuple
-    missing: Line | None
 
 
 def price_list(prices, today):
@@ -161,8 +153,8 @@ def lines(rows, prices, come=None):
 
     Notes
     -----
-    Packs are those the price is for, else the row's. What is left of an opened pack goes to the next stage: no
-    stage runs short, and the packs of all stages together are the whole packs of their sum.
+    Packs are those of `pack_bought`. What is left of an opened pack goes to the next stage: no stage runs short, and
+    the packs of all stages together are the whole packs of their sum.
 
     Examples
     --------
@@ -175,12 +167,35 @@ def lines(rows, prices, come=None):
         had = min(require(f"come of {row.item}", come.get(row.item, 0.0)), row.quantity)
         come[row.item] = come.get(row.item, 0.0) - had
         need, price = row.quantity - had, prices.get(row.item)
-        pack = row.pack if price is None else float(price.pack)
+        pack = pack_bought(row.pack, price)
         rest = spare.get(row.item, 0.0)
         packs = in_packs(need - min(rest, need), pack)
         spare[row.item] = rest + packs * pack - need
         found.append(Line(row.stage, row.item, need, row.unit, packs, pack, price))
     return tuple(found)
+
+
+def pack_bought(pack, price):
+    """Return the size in which a thing is bought: as it is sold at the place, where its price can be counted for that.
+
+    Parameters
+    ----------
+    pack : float
+        As it is sold, in the item's unit.
+    price : Price or None
+        Of a pack that may be another: of one brick where bricks come by fifties, of a whole trolley of sand.
+
+    Examples
+    --------
+    >>> brick = Price("bricks", Decimal(14), 1, "KES", date(2026, 10, 20), "a kiln")
+    >>> sand = Price("sand_m3", Decimal(4200), 2.8, "KES", date(2026, 10, 20), "a lorry")
+    >>> pack_bought(50.0, brick), pack_bought(0.5, sand), pack_bought(0.5, None)
+    (50.0, 2.8, 0.5)
+    """
+    if price is None:
+        return float(pack)
+    count = round(pack / price.pack)
+    return float(pack if count and abs(pack - count * price.pack) <= _ALIKE * pack else price.pack)
 
 
 def labour_rows(work):
@@ -232,65 +247,3 @@ def old(prices, today, most_d=s.PRICE_OLD_D):
     """
     require("most_d", most_d, low=0, unit="d")
     return tuple(item for item, price in prices.items() if (today - price.seen_on).days > most_d)
-
-
-def spend(found, purse, later=()):
-    """Return what a sum of money buys of Lines, as Spent.
-
-    Parameters
-    ----------
-    found : sequence of Line
-        In the order of the work.
-    purse : Decimal
-        The money.
-    later : collection of str
-        Stages whose cement would grow too old if it came today: its money is kept, see `orders.orders`.
-
-    Raises
-    ------
-    OutOfRange
-        If the sum is not a Decimal above zero.
-
-    Notes
-    -----
-    Stage by stage, cement last in each. Of the first line that the money does not reach as many whole packs as it
-    does reach are taken, and there it ends. A line without a price cannot be counted: the stage is not covered, and
-    with it the list ends.
-
-    Examples
-    --------
-    >>> rows = [Row("base", "cement_kg", 120.0, "kg", 3, 50.0), Row("pipe", "valve", 1.0, "piece", 1, 1.0)]
-    >>> seen = Price("cement_kg", Decimal(750), 50, "KES", date(2026, 11, 2), "a shop")
-    >>> spent = spend(lines(rows, {"cement_kg": seen}), Decimal(2000))
-    >>> [line.packs for line in spent.bought], spent.left, spent.covered, spent.missing.packs
-    ([2], Decimal('500.00'), (), 1)
-    """
-    if not (isinstance(purse, Decimal) and purse.is_finite() and 0 < purse <= s.MOST_MONEY):
-        raise OutOfRange("money", purse, 0, int(s.MOST_MONEY))
-    bought, kept, covered, missing = [], [], [], None
-    for stage in dict.fromkeys(line.stage for line in found):
-        wanted = sorted((line for line in found if line.stage == stage and line.packs), key=lambda line: line.item == CEMENT)
-        for line in wanted:
-            if line.money is None:
-                missing = missing or line
-                continue
-            taken, rest = _reach(line, purse)
-            if taken:
-                (kept if line.item == CEMENT and stage in later else bought).append(taken)
-                purse -= taken.money
-            if rest:
-                missing = missing or rest
-                break
-        if missing:
-            break
-        covered.append(stage)
-    return Spent(tuple(bought), tuple(kept), purse, tuple(covered), missing)
-
-
-def _reach(line, purse):
-    """(what the money buys of a line, what it does not), each a Line or None."""
-    packs = line.packs if line.money <= purse else min(line.packs, int(purse // line.price.price))
-    while money(line.price, packs) > purse:  # a sum finer than the coin
-        packs -= 1
-    taken, rest = replace(line, packs=packs), replace(line, packs=line.packs - packs)
-    return taken if taken.packs else None, rest if rest.packs else None

@@ -1,7 +1,7 @@
 """The courses of a brick dome: radius and height of each, its bricks, and how far their joints open."""
 
 from dataclasses import dataclass
-from math import cos, floor, pi, sin
+from math import ceil, cos, floor, pi, sin
 
 from calc import geometry as g
 from calc import sources as s
@@ -111,16 +111,67 @@ def ring(vessel, number, brick, joint_m=s.JOINT_M, halves=False):
     >>> first.bricks, round(first.inside_joint_m, 4), round(first.outside_joint_m, 4), first.cut
     (39, 0.0109, 0.0229, True)
     """
+    narrow_m, wide_m = _around_m(vessel, number, brick, joint_m)
+    face_m = (brick.length_m - joint_m) / 2 if halves else brick.length_m
+    bricks = floor(narrow_m / (face_m + joint_m) + 1e-9)
+    if bricks < 3:
+        raise OutOfRange("bricks", bricks, 3)
+    return Ring(number, bricks, narrow_m / bricks - face_m, wide_m / bricks - face_m)
+
+
+@dataclass(frozen=True)
+class Wedges:
+    """The bricks of one course cut to wedges: how many, and their faces outside and inside the dome [m]."""
+
+    number: int
+    bricks: int
+    outside_m: float
+    inside_m: float
+
+
+def wedges(vessel, number, brick, joint_m=s.JOINT_M, halves=False):
+    """Return the Wedges that close one course of a brick dome with even joints.
+
+    Parameters
+    ----------
+    vessel, number, brick, joint_m, halves
+        As for `ring`.
+
+    Raises
+    ------
+    OutOfRange
+        If the dome has no such course, or so close to the crown that the inside face is under a quarter of a brick.
+
+    Notes
+    -----
+    The fewest bricks whose length is not too short for the widest edge, outside: n = ceil(around / (length + joint)).
+    Both faces are the share of a brick of its edge less the joint, so all joints are alike.
+
+    Examples
+    --------
+    A hemisphere of 1.5 m, first course: 9.865 m round outside are 42 bricks, 0.224 less the joint inside:
+
+    >>> from calc.masonry import Brick
+    >>> from calc.vessel import Vessel
+    >>> found = wedges(Vessel(1.5, 1.5, 0.0, "bowl", 0.4), 1, Brick(0.230, 0.110, 0.070))
+    >>> found.bricks, round(found.outside_m, 4), round(found.inside_m, 4)
+    (42, 0.2249, 0.2137)
+    """
+    narrow_m, wide_m = _around_m(vessel, number, brick, joint_m)
+    face_m = (brick.length_m - joint_m) / 2 if halves else brick.length_m
+    bricks = ceil(wide_m / (face_m + joint_m) - 1e-9)
+    inside_m = narrow_m / bricks - joint_m
+    require("inside_m", inside_m, s.WEDGE_FACE * brick.length_m, None, "m")
+    return Wedges(number, bricks, wide_m / bricks - joint_m, inside_m)
+
+
+def _around_m(vessel, number, brick, joint_m):
+    """The shorter edge of a course inside and its longer edge outside, all round [m]."""
     found = courses(vessel, brick, joint_m)
     require("number", number, 1, len(found))
     edges = (found[number - 2].radius_m if number > 1 else vessel.radius_m), found[number - 1].radius_m
-    face_m = (brick.length_m - joint_m) / 2 if halves else brick.length_m
-    bricks = floor(2 * pi * min(edges) / (face_m + joint_m) + 1e-9)
-    if bricks < 3:
-        raise OutOfRange("bricks", bricks, 3)
     outer = (vessel.sphere_radius_m + brick.height_m) / vessel.sphere_radius_m
-    around_m = 2 * pi / bricks
-    return Ring(number, bricks, around_m * min(edges) - face_m, around_m * max(edges) * outer - face_m)
+    return 2 * pi * min(edges), 2 * pi * max(edges) * outer
 
 
 def weak_ring_m3(cement_kg):

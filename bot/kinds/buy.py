@@ -2,12 +2,14 @@
 
 from bot import foreman
 from bot.forms import Answer, Kind
+from bot.money import prices
 from bot.phrases import T_, Amount, Number, Series, Text, lines
 from bot.site import design_of, plan_asked, plan_key
 from bot.stages import STAGES
 from bot.stock import come, on_site
 from bot.titles import MATERIALS
 from calc.bill import bill, in_packs, needed, to_buy, unit_of
+from calc.cost import pack_bought
 from calc.sources import PACKS
 from calc.units import si
 
@@ -15,6 +17,7 @@ ASKED = {
     "cement": "cement_kg", "sand": "sand_m3", "gravel": "gravel_m3", "stone": "gravel_m3", "bricks": "bricks", "mesh": "mesh_m2",
     "bar": "bar_m", "waterproofer": "waterproofer_l", "inlet_pipe": "pipe_m",
 }  # fmt: skip
+MORE = 1.2  # a pack that is so much more than needed is told with the need
 _SEVERAL = {"box": "boxes", "brass": "brass"}
 
 
@@ -30,7 +33,8 @@ def answer(form, site, sender, now):
     if form.get("item") not in (None, "all"):
         wanted = {item: quantity for item, quantity in wanted.items() if item in items}
     left = to_buy(wanted, come(site)) if plan is None else wanted
-    told = [_packed(item, quantity, form, site) for item, quantity in left.items() if quantity > 1e-9]
+    book = prices(site, now)
+    told = [_packed(item, quantity, form, site, book) for item, quantity in left.items() if quantity > 1e-9]
     head = foreman.head(site, T_("buy"))
     if not wanted:
         text = T_("Not in the bill of this plan.")
@@ -80,18 +84,20 @@ def _listed(stages, told):
     return T_("still to buy up to the %(stage)s: %(list)s.", stage=title, list=told)
 
 
-def _packed(item, quantity, form, site):
+def _packed(item, quantity, form, site, book):
     """An item as it is bought here, or in the container asked for."""
     litres = site.litres.get(form.get("reply_unit"))
     if litres and unit_of(item) == "m3":
         said = Amount(in_packs(quantity, si(litres, "l")), _SEVERAL.get(form.get("reply_unit"), form.get("reply_unit") + "s"), 0)
         return T_("%(item)s %(amount)s (%(m3)s)", item=MATERIALS[item], amount=said, m3=Amount(quantity, "m3", 2))
-    pack = packs(site).get(item, float(PACKS[item]))
-    return packed(item, in_packs(quantity, pack), pack)
+    pack = pack_bought(packs(site).get(item, float(PACKS[item])), book.get(item))
+    return packed(item, in_packs(quantity, pack), pack, quantity)
 
 
-def packed(item, count, pack):
-    """So many packs of an item as they are bought: bags, pieces, cubic metres, lengths."""
+def packed(item, count, pack, need=None):
+    """So many packs of an item as they are bought: bags, pieces, cubic metres, lengths; and the need where a pack is far more."""
+    if need is not None and unit_of(item) == "m3" and count * pack > MORE * need:
+        return packed(item, count, pack) + T_("(need %(need)s)", need=Amount(need, "m3", 2))
     if item == "cement_kg":
         return T_("%(item)s %(bags)s of %(kg)s", item=MATERIALS[item], bags=Amount(count, "bags"), kg=Amount(pack, "kg"))
     if item == "bar_m":

@@ -24,7 +24,7 @@ def answer(form, site, sender, now):
     top = foreman.head(site, T_("cost"))
     if not book:
         return Answer(lines([top, T_("no price is known. Ask your supervisor to put prices into the programme.")]))
-    found = things(made, site, book) + hands(made, book)
+    found = things(made, site, book, form.get("stage")) + hands(made, book, form.get("stage"))
     if form.get("item"):
         told = _of_items(form.get("item").split(","), found, site, book, now)
     elif form.get("stage"):
@@ -36,15 +36,20 @@ def answer(form, site, sender, now):
     return Answer(lines([top, told]))
 
 
-def things(made, site, book):
-    """The Lines of the bill of a Design."""
-    return priced(bill(made, packs(site)), book)
+def things(made, site, book, stage=None):
+    """The Lines of the bill of a Design, or of one stage by itself: no pack is open from those before."""
+    return priced([row for row in bill(made, packs(site)) if stage in (None, row.stage)], book)
 
 
-def hands(made, book):
-    """The Lines of labour of a Design, in the order of the work."""
+def hands(made, book, stage=None):
+    """The Lines of labour of a Design in the order of the work, or of one stage by itself."""
     work = labour(made)
-    return priced(labour_rows({name: work[name] for name in STAGES if name in work}), book)
+    return priced(labour_rows({name: work[name] for name in STAGES if name in work and stage in (None, name)}), book)
+
+
+def wages(made, site, book, stages):
+    """The Total of labour of these stages as far as they are not finished."""
+    return total([line for line in hands(made, book) if line.stage in stages and not finished(line.stage, site)])
 
 
 def still(made, site, book):
@@ -121,7 +126,8 @@ def _of_items(names, found, site, book, now):
     price, count = of_it[0].price, sum(line.packs for line in of_it)
     paid = {"sum": said(site, price.price), "pack": pack_of(site, price.item), "shop": price.source, "day": Dated(price.seen_on)}
     one = T_("%(item)s %(sum)s per %(pack)s, %(shop)s, %(day)s.", item=NAMES[price.item], **paid)
-    taken = {"amount": packed(price.item, count, of_it[0].pack), "sum": said(site, total(of_it).known)}
+    need = sum(line.quantity for line in found if line.item == price.item)
+    taken = {"amount": packed(price.item, count, of_it[0].pack, need), "sum": said(site, total(of_it).known)}
     aged = seen(site, book, items, now).sentences[1:]
     return lines([one, T_("The plant takes %(amount)s: keep %(sum)s ready.", **taken), Text(aged)])
 

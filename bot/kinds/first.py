@@ -6,16 +6,18 @@ from bot import foreman
 from bot.days import DAY
 from bot.forms import Answer, Kind
 from bot.kinds.buy import packed, packs
-from bot.kinds.cost import still
+from bot.kinds.cost import still, wages
 from bot.money import named, oldest, prices, said
-from bot.phrases import T_, Amount, Day, Number, Series, lines
+from bot.phrases import T_, Amount, Day, Number, Series, Text, lines
 from bot.stages import STAGES
 from bot.timeline import timeline
 from calc import sources as s
-from calc.cost import CEMENT, by_stage, spend
+from calc.cost import CEMENT, by_stage
 from calc.errors import CalcError
 from calc.orders import Need, orders
+from calc.purse import spend
 
+DAYS_A_WEEK = 7
 MOST = 4  # things told one by one
 
 
@@ -32,7 +34,7 @@ def answer(form, site, sender, now):
         return Answer(lines([top, T_("no price is known. Ask your supervisor to put prices into the programme.")]))
     waiting = _too_early(found, site, now)
     spent = spend(found, Decimal(form.get("money")), tuple(waiting))
-    told = [_bought(spent, form, site), *_reached(spent, site), *_kept(spent, waiting, now)]
+    told = [_bought(spent, form, site), *_reached(spent, site), *_wages(spent, site, book), *_kept(spent, waiting, now)]
     used = spent.bought + spent.kept + ((spent.missing,) if spent.missing else ())
     return Answer(lines([top, *told, _prices(used, book, site, now)]))
 
@@ -41,7 +43,7 @@ def _prices(found, book, site, now):
     return oldest(site, book, {line.item for line in found if line.packs}, now)
 
 
-def _list(found):
+def _list(found, most=MOST):
     """Lines as they are bought, one thing told once, in the order in which it is first needed."""
     counts = {}
     for line in found:
@@ -49,7 +51,7 @@ def _list(found):
             count, pack = counts.get(line.item, (0, line.pack))
             counts[line.item] = count + line.packs, pack
     told = [packed(item, *each) for item, each in counts.items()]
-    return Series(tuple(told) if len(told) <= MOST else (*told[:MOST], T_("more, see BUY")))
+    return Series(tuple(told) if len(told) <= most else (*told[:most], T_("more, see BUY")))
 
 
 def _next(found, book, site, now):
@@ -74,7 +76,7 @@ def _bought(spent, form, site):
         return T_("with %(have)s buy nothing yet.", have=have)
     if spent.missing is None:
         return T_("with %(have)s buy all of it: send BUY for the list.", have=have)
-    return T_("with %(have)s buy %(list)s.", have=have, list=_list(spent.bought))
+    return T_("with %(have)s buy %(list)s.", have=have, list=_list(spent.bought, MOST - 1 if spent.kept else MOST))
 
 
 def _reached(spent, site):
@@ -87,11 +89,22 @@ def _reached(spent, site):
     elif line.price is None:
         yield T_("Next, for the %(stage)s: %(item)s, ask its price.", stage=STAGES[line.stage].title, item=named([line.item]))
     else:
-        told = {"stage": STAGES[line.stage].title, "packed": packed(line.item, line.packs, line.pack), "sum": said(site, line.money)}
+        told = {"stage": STAGES[line.stage].title, "packed": packed(line.item, line.packs, line.pack), "sum": Number(line.money, 2)}
         yield T_("Next, for the %(stage)s: %(packed)s, %(sum)s.", **told)
-    if spent.left and spent.bought:
-        left = Number(spent.left, 2)
-        yield T_("Left: %(sum)s.", sum=left) if line is not None else T_("Left for wages: %(sum)s.", sum=left)
+    if spent.left and spent.bought and not spent.kept:
+        yield T_("Left: %(sum)s.", sum=Number(spent.left, 2))
+
+
+def _wages(spent, site, book):
+    """What is paid for the work up to the last stage that something was bought for: the sum pays for materials only."""
+    touched = spent.covered + ((spent.missing.stage,) if spent.missing else ())
+    names = list(STAGES)
+    last = max((names.index(stage) for stage in touched), default=-1)
+    paid = wages(site.design, site, book, names[: last + 1])
+    if paid.unknown:
+        yield T_("Wages are not in it.")
+    elif paid.known:
+        yield T_("Wages up to there apart: %(sum)s.", sum=Number(paid.known, 2))
 
 
 def _kept(spent, waiting, now):
@@ -142,8 +155,9 @@ def when(form, site, sender, now):
     if not found:
         return Answer(lines([top, T_("no more cement to buy.")]))
     told = [_lot(order, now) for order in found]
+    off = T_("On a day off: the day before.") if site.rules.working_days_per_week < DAYS_A_WEEK else Text()
     used = T_("Each is used within %(days)s.", days=Amount(_ahead_d(site), "days", 0))
-    return Answer(lines([top, T_("order %(list)s.", list=Series(tuple(told))), used, keep]))
+    return Answer(lines([top, T_("order %(list)s.", list=Series(tuple(told))), off, used, keep]))
 
 
 def _lot(order, now):

@@ -6,7 +6,7 @@ from bot.phrases import T_, Amount, Head, Number, Series, Size, lines
 from calc import rings, setting_out, strings
 from calc.errors import OutOfRange
 from calc.masonry import Brick
-from calc.sources import BRICK_M, INLET_SLOPE_DEG, WEDGE_JOINT_M
+from calc.sources import BRICK_M, INLET_SLOPE_DEG, JOINT_M
 from calc.units import from_si
 
 MOST_STEPS = 8  # pairs of a table that fit two messages
@@ -81,7 +81,7 @@ def string(form, site, sender, now):
     if made is None:
         return Answer(foreman.no_plan(site))
     vessel, head = made.vessel, foreman.head(site, T_("string"))
-    if form.get("course") or form.get("part") is None and form.get("bricks"):
+    if form.get("course") is not None or form.get("part") is None and form.get("bricks"):
         return Answer(lines([head, _courses(form.get("course"), made)]))
     if form.get("part") in ("pit", "base", "bowl"):
         if not vessel.bottom_depth_m:
@@ -127,7 +127,7 @@ def _courses(number, made):
         "number": number,
         "all": len(laid),
         "radius": Size(found.radius_m),
-        "height": Size(found.height_m),
+        "height": Amount(from_si(found.height_m, "cm"), "cm"),
         "string": Size(vessel.sphere_radius_m),
     }
     told = T_(
@@ -138,25 +138,27 @@ def _courses(number, made):
 
 
 def _bricks(number, vessel, brick):
-    """The bricks of a course, long side round the ring, and whether they must be cut; nothing where bricks do not close it."""
-    try:
-        whole = rings.ring(vessel, number, brick)
-        halves = rings.ring(vessel, number, brick, halves=True)
-    except OutOfRange:
-        return T_("Close the crown with cut bricks.")
-    said = {
-        "bricks": whole.bricks,
-        "inside": Amount(from_si(whole.inside_joint_m, "mm"), "mm", 0),
-        "outside": Amount(from_si(whole.outside_joint_m, "mm"), "mm", 0),
-        "most": Amount(from_si(WEDGE_JOINT_M, "mm"), "mm", 0),
-        "halves": halves.bricks,
-    }
-    told = T_("%(bricks)s bricks, joint %(inside)s inside, %(outside)s outside.", **said)
-    if not whole.cut:
-        return told
-    if not halves.cut:
-        return told + T_("Over %(most)s: lay %(halves)s half bricks.", **said)
-    return told + T_("Over %(most)s: cut them to a wedge, or %(halves)s halves cut less.", **said)
+    """The bricks of a course, long side round the ring, whole or halved, or cut to wedges where their joints would open too far."""
+    for title, halves in ((T_("bricks"), False), (T_("half bricks"), True)):
+        try:
+            laid = rings.ring(vessel, number, brick, halves=halves)
+        except OutOfRange:
+            continue
+        if not laid.cut:
+            joints = {"inside": _mm(laid.inside_joint_m), "outside": _mm(laid.outside_joint_m)}
+            return T_("%(count)s %(title)s, joint %(inside)s inside, %(outside)s outside.", count=laid.bricks, title=title, **joints)
+    for title, halves in ((T_("bricks"), False), (T_("half bricks"), True)):
+        try:
+            cut = rings.wedges(vessel, number, brick, halves=halves)
+        except OutOfRange:
+            continue
+        faces = {"outside": _mm(cut.outside_m), "inside": _mm(cut.inside_m), "joint": _mm(JOINT_M), "count": cut.bricks, "title": title}
+        return T_("Cut %(count)s %(title)s to wedges, %(outside)s outside, %(inside)s inside: joints %(joint)s all through.", **faces)
+    return T_("Too narrow for whole or half bricks: close the crown as your drawing says.")
+
+
+def _mm(value_m):
+    return Amount(from_si(value_m, "mm"), "mm", 0)
 
 
 # ---- levels

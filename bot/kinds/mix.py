@@ -1,17 +1,17 @@
 """One mixing in the site's own containers, how many make the job, and a weighed mix checked."""
 
-from dataclasses import dataclass
+from dataclasses import replace
 
 from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
-from bot.kinds.container import cement_each_kg
+from bot.kinds.lot import Lot, bag_of, counted, lot_of, poured
 from bot.kinds.sand import jar_of
 from bot.kinds.weighed import checked
 from bot.phrases import T_, Amount, Between, Number, Text, Volume, lines
 from bot.stages import STAGES
 from bot.titles import CONTAINERS
 from calc.amounts import plaster_volume
-from calc.errors import Missing, OutOfRange
+from calc.errors import OutOfRange
 from calc.measuring import bulking_of, moisture_of, wettest_moisture
 from calc.mix import batch, batches_needed
 from calc.recipes import RECIPES, Recipe, suits
@@ -30,6 +30,9 @@ def answer(form, site, sender, now):
         return Answer(lines([head, *checked(form, site, _of_job(form.get("job", "base"), site))]))
     if form.get("ratio") and float(form.get("ratio").split(":")[0]) != 1:
         return Answer(T_("Cement comes first, as 1: mix 1:3 is one cement, three sand. Send the ratio so."))
+    beyond = _beyond(form)
+    if beyond is not None:
+        return Answer(lines([head, beyond]))
     recipe, remark = _suited(form, site)
     if recipe is None:
         return Answer(T_("%(site)s has no plan yet: send the ratio, as mix 1:n.", site=site.code))
@@ -41,54 +44,28 @@ def answer(form, site, sender, now):
                 container=CONTAINERS[name][0],
             )
         )
-    lot = _lot(form, site)
+    lot = lot_of(form, site)
     if lot is None:
         return Answer(lines([head, T_("Cement by the bag or by kg, never by the bucket: a bucket may be 17 % short.")]))
     mixing = _mixer(form, recipe, site, measure_l, now)
-    made = mixing(lot)
+    try:
+        made = mixing(lot)
+    except OutOfRange as fault:
+        if fault.name != "lost_share":
+            raise
+        return Answer(
+            lines([head, T_("a %(container)s is too big to measure this: use a bucket or a pan.", container=CONTAINERS[name][0])])
+        )
     small = form.get("vol_m3") or _area_volume(form)
-    half = Lot(_bag_kg(site), 0.5)
+    half = Lot(bag_of(site), 0.5)
     if small and lot.whole and "cement_bags" not in form.fields and batches_needed(small, mixing(half), _waste(form)) == 1:
         lot, made = half, mixing(half)
     hazards = stops.at(site, form, now, tasks=frozenset({"mix"}))
     caution, rules = stops.reminder(hazards, site, now, "C")
-    texts = [head, remark, _told(form, recipe, lot, made, name, measure_l, remark), _poured(form, made, lot), _sand(form, site, now)]
+    texts = [head, remark, _told(form, recipe, lot, made, name, measure_l, remark), counted(form, made, lot), poured(form, made, lot)]
+    texts.append(_sand(form, site, now))
     entries = (Entry("asked", form.fields, None, rules, held=stops.held(hazards)),) if rules else ()
     return Answer(lines(texts), entries, then=lines([_job(form, site, made, lot), caution]))
-
-
-@dataclass(frozen=True)
-class Lot:
-    """The cement of one mixing: how many of what, and the mass of one [kg]."""
-
-    each_kg: float
-    count: float
-    container: str | None = None  # a bag where none is named
-
-    @property
-    def whole(self):
-        """True for one bag."""
-        return self.container is None and self.count == 1
-
-    @property
-    def said(self):
-        """The cement as it is counted out."""
-        if self.container:
-            count = Number(self.count)
-            return T_("%(count)s level %(containers)s of cement", count=count, containers=CONTAINERS[self.container][1])
-        return T_("half a bag") if self.count == 0.5 else T_("1 bag")
-
-
-def _lot(form, site):
-    """The cement of one mixing by hand: a bag, half a bag, or so many buckets that were measured with cement; else None."""
-    if not form.get("cement_buckets"):
-        return Lot(_bag_kg(site), 0.5 if form.get("cement_bags", 1) < 1 else 1)
-    name = form.get("cement_measure")
-    each_kg = cement_each_kg(site, name)
-    if each_kg is None:
-        return None
-    most = int(2 * _bag_kg(site) / each_kg + 1e-9) / 2  # no more than a bag is mixed by hand at once
-    return Lot(each_kg, max(min(int(2 * form.get("cement_buckets")) / 2, most), 0.5), name)
 
 
 def _mixer(form, recipe, site, measure_l, now):
@@ -99,17 +76,6 @@ def _mixer(form, recipe, site, measure_l, now):
     if said:
         wet = {"bulking": float(bulking_of(said)), "moisture": float(moisture_of(said))} | wet
     return lambda lot: batch(recipe.sand, recipe.stone, recipe.water_cement, lot.each_kg, lot.count, measure_l, measure_l, **wet)
-
-
-def _poured(form, made, lot):
-    """The water that was named, against the most for the cement it goes with."""
-    if form.get("poured_l") is None:
-        return Text()
-    most_l = made.water_l * max(form.get("cement_bags") or lot.count, lot.count) / lot.count
-    said = {"water": Amount(form.get("poured_l"), "l"), "most": Amount(most_l, "l")}
-    if form.get("poured_l") > most_l + 0.05:
-        return T_("%(water)s of water is outside, at most %(most)s: too wet is weak and leaks.", **said)
-    return T_("%(water)s of water is within, at most %(most)s.", **said)
 
 
 def _sand(form, site, now):
@@ -125,12 +91,6 @@ def _sand(form, site, now):
     return T_("Jar test is of another day, not used.") if site.last("jar") is not None else Text()
 
 
-def _bag_kg(site):
-    if site.rules.bag_kg is None:
-        raise Missing("bag_kg")
-    return site.rules.bag_kg
-
-
 def _measure(form, site):
     """(container, litres it holds here or None) that sand and gravel are measured with."""
     name = form.get("measure") or site.rules.bucket
@@ -143,10 +103,21 @@ def _suited(form, site):
     """(recipe, remark): the ratio that is asked for, or the right one where it is too weak for the job."""
     asked, job = _recipe(form, site), form.get("job")
     right = _of_job(job, site) if job and form.get("ratio") else None
-    if right is None or suits(asked, right):
+    if right is None:
         return asked, Text()
+    if suits(asked, right):  # the job may want it drier than its ratio alone
+        return replace(asked, water_cement=min(asked.water_cement, right.water_cement)), Text()
     said = {"ratio": form.get("ratio"), "job": STAGES[job].title, "right": right.ratio}
     return right, T_("%(ratio)s is outside for the %(job)s, right is %(right)s:", **said)
+
+
+def _beyond(form):
+    """What is said to a mortar that is leaner or richer than the figures reach, or None."""
+    parts = [float(part) for part in form.get("ratio").split(":")[1:]] if form.get("ratio") else []
+    least, most = MORTAR_WATER[0][0], MORTAR_WATER[-1][0]
+    if len(parts) != 1 or least <= parts[0] <= most:
+        return None
+    return T_("mortar is covered from 1:%(least)s to 1:%(most)s. Send such a ratio, or the job.", least=least, most=most)
 
 
 def _recipe(form, site):
@@ -171,10 +142,7 @@ def _water_cement(sand, stone):
         return max(
             (r for r in RECIPES.values() if r.stone and r.sand <= sand), key=lambda r: r.sand, default=RECIPES["concrete"]
         ).water_cement
-    richer = [limit for parts, limit in MORTAR_WATER if parts <= sand]
-    if not richer:
-        raise OutOfRange("sand", sand, MORTAR_WATER[0][0], MORTAR_WATER[-1][0], "parts")
-    return float(richer[-1])
+    return float([limit for parts, limit in MORTAR_WATER if parts <= sand][-1])
 
 
 def _told(form, recipe, lot, made, name, measure_l, remark):
@@ -215,7 +183,9 @@ def halves(number):
 
 def _job(form, site, made, lot):
     """How many mixings make the volume asked for, the whole job, or the cement named."""
-    named = form.get("cement_bags") or form.get("cement_buckets")
+    named = None if lot.weighed else form.get("cement_bags") or form.get("cement_buckets")
+    if lot.weighed and not (form.get("vol_m3") or _area_volume(form)):
+        return Text()
     if named and named > lot.count:
         said = {"count": Number(named, 1), "volume": _band(named / lot.count, made)}
         if lot.container:
@@ -225,7 +195,7 @@ def _job(form, site, made, lot):
     if not volume_m3:
         return Text()
     count = batches_needed(volume_m3, made, _waste(form))
-    said = {"volume": Volume(volume_m3), "count": count, "bags": Amount(count * lot.each_kg * lot.count / _bag_kg(site), "bags")}
+    said = {"volume": Volume(volume_m3), "count": count, "bags": Amount(count * lot.each_kg * lot.count / bag_of(site), "bags")}
     return T_("Once is enough for %(volume)s.", **said) if count == 1 else T_("%(volume)s takes %(count)s mixings, %(bags)s.", **said)
 
 
@@ -262,6 +232,8 @@ KIND = Kind(
         Field("vol_m3", (), 0.001, 40, "amount"),
         Field("area_m2", (), 0.01, 500, "amount"),
         Field("bucket_m3", (), 0.001, 0.05, "amount"),
+        Field("sand_told", (), 0.1, 200, "amount"),
+        Field("stone_told", (), 0.1, 400, "amount"),
         Field("poured_l", (), 0.5, 2000, "amount"),
         Field("coat_thick_m", (), 0.002, 0.3, "amount"),
     ),

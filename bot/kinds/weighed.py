@@ -1,7 +1,6 @@
 """A weighed mix: what it comes to, against the recipe of the job it is for."""
 
 from bot.phrases import T_, Amount, Number, Volume
-from calc.errors import Missing
 from calc.mix import batches_needed
 from calc.recipes import RECIPES
 from calc.sources import SAND_SHARE, SOIL_WASTE
@@ -14,16 +13,16 @@ def checked(form, site, wanted):
     """Yield the sentences about a mix given by weight; `wanted` is the recipe of its job, None where no plan says it."""
     wanted = wanted or RECIPES["base"]
     if form.get("water_l") is None:
-        raise Missing("water_l")
+        yield T_("how much water goes into it? Send the mix again with: nn l water.")
+        return
     parts = (form.get("cement_kg"), form.get("sand_kg"), form.get("gravel_kg", 0.0))
     made = weighed(*parts, form.get("water_l"), form.get("additive_ml"))
-    yield T_(
-        "weighed, by volume 1:%(sand)s:%(stone)s, water/cement %(wc)s. Makes %(yield)s.",
-        sand=Number(made.sand_parts),
-        stone=Number(made.stone_parts),
-        wc=Number(made.water_cement, 2),
-        **{"yield": Volume(made.yield_m3)},
-    )
+    told = {"sand": Number(made.sand_parts), "stone": Number(made.stone_parts), "wc": Number(made.water_cement, 2)}
+    told |= {"yield": Volume(made.yield_m3)}
+    if made.stone_parts:
+        yield T_("weighed, by volume 1:%(sand)s:%(stone)s, water/cement %(wc)s. Makes %(yield)s.", **told)
+    else:
+        yield T_("weighed, by volume 1:%(sand)s, water/cement %(wc)s. Makes %(yield)s.", **told)
     if form.get("job") == "base" and site.design:
         count = batches_needed(site.design.base_volume_m3, made, SOIL_WASTE - 1)
         yield T_("Base %(volume)s: %(count)s such mixings, not one.", volume=Volume(site.design.base_volume_m3), count=count)

@@ -1,9 +1,7 @@
 """The course of the works: when it is finished, what to do, bring and wet today, the crew, days without work, the labour."""
 
-from datetime import timedelta
-
 from bot import foreman, stops
-from bot.days import DAY, kept_wet
+from bot.days import DAY, date_at, kept_wet
 from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Day, Number, Series, Text, lines
 from bot.stages import STAGES
@@ -11,17 +9,18 @@ from bot.standing import done_at, open_stages, standing, wet_for
 from bot.stock import on_site
 from bot.timeline import timeline
 from bot.titles import MATERIALS
-from calc.bill import bill, needed, to_buy, unit_of
+from calc.bill import bill, in_packs, needed, to_buy, unit_of
 from calc.errors import CalcError
 from calc.labour import labour
 from calc.works import critical_path
 
+DAYS_A_WEEK = 7
 LONGEST = 3  # pieces of the critical path that are told
 
 
 def finish(form, site, sender, now):
     refused = _refused(site, now)
-    return Answer(refused) if refused else Answer(lines([foreman.head(site, T_("works")), *_finish(timeline(site, now))]))
+    return Answer(refused) if refused else Answer(lines([foreman.head(site, T_("works")), *_finish(timeline(site, now), site)]))
 
 
 def _refused(site, now):
@@ -35,7 +34,7 @@ def _refused(site, now):
     return None
 
 
-def _finish(line):
+def _finish(line, site):
     masons, labourers = line.crew
     left = list(line.left())
     if not left:
@@ -43,11 +42,14 @@ def _finish(line):
         return
     said = {
         "day": Day(line.finish),
-        "days": Amount((line.finish - line.now) / timedelta(days=1), "days", 0),
+        "days": Amount((date_at(line.finish, site) - date_at(line.now, site)) / DAY, "days", 0),
         "masons": masons,
         "labourers": labourers,
     }
-    yield T_("Finish about %(day)s, %(days)s from now, with %(masons)s mason, %(labourers)s labour.", **said)
+    if site.rules.working_days_per_week < DAYS_A_WEEK:
+        yield T_("Finish about %(day)s or the working day after, %(days)s from now, with masons %(masons)s, labour %(labourers)s.", **said)
+    else:
+        yield T_("Finish about %(day)s, %(days)s from now, with masons %(masons)s, labour %(labourers)s.", **said)
     path = [(name, line.slots[name]) for name in critical_path(dict(left))]
     longest = sorted(path, key=lambda piece: piece[1].start_d - piece[1].finish_d - piece[1].waiting_d)[:LONGEST]
     told = [_piece(*piece) for piece in path if piece in longest]
@@ -110,9 +112,9 @@ def crew(form, site, sender, now):
     head = foreman.head(site, T_("crew"), site.next_number)
     entry = Entry("crew", {"masons": form.get("masons"), "labourers": form.get("labourers")})
     after = site.with_entries([entry], now, sender.person)
-    said = T_("%(masons)s mason, %(labourers)s labour.", masons=form.get("masons"), labourers=form.get("labourers"))
+    said = T_("masons %(masons)s, labour %(labourers)s.", masons=form.get("masons"), labourers=form.get("labourers"))
     refused = _refused(after, now)
-    told = () if refused else list(_finish(timeline(after, now)))[:1]
+    told = () if refused else list(_finish(timeline(after, now), after))[:1]
     return Answer(lines([head, said, *told]), (entry,))
 
 
@@ -122,7 +124,7 @@ def idle(form, site, sender, now):
     entry = Entry("idle", {"idle_d": form.get("idle_d")}) if form.get("to_come") == "yes" else Entry("lost", {"lost_d": form.get("idle_d")})
     said = T_("%(days)s without work, noted.", days=Amount(form.get("idle_d"), "days"))
     after = site.with_entries([entry], now, sender.person)
-    told = () if _refused(after, now) else list(_finish(timeline(after, now)))[:1]
+    told = () if _refused(after, now) else list(_finish(timeline(after, now), after))[:1]
     return Answer(lines([head, said, *told]), (entry,))
 
 
@@ -133,13 +135,13 @@ def hands(form, site, sender, now):
     masons, labourers = (sum(each[side] for each in work.values()) for side in (0, 1))
     most = sorted(work.items(), key=lambda pair: -sum(pair[1]))[:4]
     listed = [_hands(name, *each) for name, each in most]
-    said = {"masons": Number(masons, 0), "labourers": Number(labourers, 0), "list": Series(tuple(listed))}
+    said = {"masons": in_packs(masons, 1), "labourers": in_packs(labourers, 1), "list": Series(tuple(listed))}
     text = T_("about %(masons)s mason days + %(labourers)s labour days. Most: %(list)s. Without carrying and waiting.", **said)
     return Answer(lines([foreman.head(site, T_("labour")), text]))
 
 
 def _hands(name, mason, labour_d):
-    return T_("%(stage)s %(mason)s + %(labour)s", stage=STAGES[name].title, mason=Number(mason), labour=Number(labour_d))
+    return T_("%(stage)s %(mason)s + %(labour)s", stage=STAGES[name].title, mason=in_packs(mason, 1), labour=in_packs(labour_d, 1))
 
 
 ROLES = ("mason", "supervisor", "farmer")

@@ -89,7 +89,9 @@ def _inside(line, measures):
 
 def mix(line, used, kind, hints):
     """A mix, and the container it is measured with where one is named: "mix base in pan", "with 12 l bucket"."""
-    told = names(line)
+    told, strange = names(line), _no_measure(line)
+    if strange:
+        return Ask(kind.name, "no_measure", {"text": strange})
     own = [at for at, piece in enumerate(line) if _of_container(line, at)]
     if len(told) > 1 or len(own) > 1:
         return Ask(kind.name, "unclear_readings", {"text": " ".join(piece.text for piece in line)[:40]})
@@ -99,10 +101,24 @@ def mix(line, used, kind, hints):
         return outcome
     more = {"measure": told[0]} if told else {}
     counted = {piece.unit for piece in line if isinstance(piece, Measure) and piece.kind == "container"} - set(FIXED)
-    more |= {"cement_measure": counted.pop()} if "cement_buckets" in outcome.fields and len(counted) == 1 else {}
+    if len(counted) > 1 or (counted and told and outcome.fields.keys() & {"sand_told", "stone_told"}):
+        return Ask(kind.name, "unclear_readings", {"text": " ".join(piece.text for piece in line)[:40]})
+    more |= {"cement_measure": next(iter(counted))} if "cement_buckets" in outcome.fields and counted else {}
+    more |= {"measure": next(iter(counted))} if outcome.fields.keys() & {"sand_told", "stone_told"} else {}
     more |= _sand(line)
     more |= {"bucket_m3": si(line[own[0]].value, line[own[0]].unit)} if own else {}
     return replace(outcome, fields=more | outcome.fields)
+
+
+def _no_measure(line):
+    """What a mix is to be measured with and cannot be: a word behind "in" that nobody knows, or what no hand lifts; or None."""
+    words = [piece for piece in line if isinstance(piece, Measure) or not piece.has("filler")]
+    for piece, behind in zip(words, words[1:], strict=False):
+        if isinstance(piece, Measure) or isinstance(behind, Measure) or not piece.has("lookalike.in"):
+            continue
+        if behind.concept("unit") == "brass" or (behind.sort == "word" and not behind.tags):
+            return behind.text
+    return None
 
 
 def _sand(line):

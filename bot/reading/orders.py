@@ -35,6 +35,8 @@ def mix(line, used, kind, hints):
     refused = _amounts(line, used, kind, fields, hints)
     if refused:
         return refused
+    if fields.keys() & {"sand_told", "stone_told"} and not fields.keys() & {"cement_bags", "cement_buckets"}:
+        return Ask(kind.name, "mix_by_cement", {})
     if "ratio" not in fields:
         ratio = _bare_ratio(line, used)
         if ratio:
@@ -61,6 +63,8 @@ def _amounts(line, used, kind, fields, hints):
             return Ask(kind.name, "which_job", {})
         if name == "dry":
             return Ask(kind.name, "mix_by_cement", {})
+        if name == "unmeasured":
+            return Ask(kind.name, "container_litres", {"container": piece.unit, "text": piece.text})
         fields[name] = value
         used.add(at)
     return None
@@ -73,10 +77,15 @@ def _named(piece, line, at, hints):
         return "ratio", ":".join(_short(value) for value in piece.values)
     if piece.unit == "bag":
         return "cement_bags", piece.value
-    if piece.unit == "kg" and after is not None and after.has("item.cement"):
+    if piece.unit == "kg" and (after is None or not after.has("item") or after.has("item.cement")):
         return "cement_bags", piece.value / hints.bag_kg
     if piece.kind == "volume" and after is not None and after.concept("unit") in COUNTED:
         return "bucket_m3", si(piece.value, piece.unit)
+    if piece.unit in COUNTED and _of_water(line, at, after):
+        litres = hints.litres.get(piece.unit)
+        return ("unmeasured", None) if litres is None else ("poured_l", piece.value * litres)
+    if piece.unit in COUNTED and after is not None and after.has("item.sand", "item.gravel", "item.stone"):
+        return ("sand_told" if after.has("item.sand") else "stone_told"), piece.value
     if piece.unit in COUNTED:
         return ("cement_buckets", piece.value) if after is None or after.has("item.cement") else ("dry", None)
     if piece.kind == "volume" and _of_water(line, at, after):

@@ -112,3 +112,24 @@ def test_a_weak_ring_without_cement_is_nothing():
             rings.weak_ring_m3(bad)
     with pytest.raises(Missing):
         rings.weak_ring_m3(None)
+
+
+@given(st.floats(1.2, 2.2), st.floats(0.4, 1.0), st.integers(1, 4), st.booleans())
+def test_wedges_close_both_edges_with_one_joint_and_none_is_longer_than_a_brick(radius_m, share, number, halves):
+    vessel = Vessel(radius_m, share * radius_m, 0.8, "flat")
+    cut, laid = rings.wedges(vessel, number, BRICK, halves=halves), rings.courses(vessel, BRICK)
+    lower_m = radius_m if number == 1 else laid[number - 2].radius_m
+    outer = (vessel.sphere_radius_m + 0.07) / vessel.sphere_radius_m
+    assert cut.bricks * (cut.inside_m + 0.010) == pytest.approx(2 * pi * laid[number - 1].radius_m)
+    assert cut.bricks * (cut.outside_m + 0.010) == pytest.approx(2 * pi * lower_m * outer)
+    assert cut.inside_m < cut.outside_m <= (0.110 if halves else 0.230) + 1e-9
+
+
+def test_the_last_courses_under_the_crown_take_no_wedges():
+    last = len(rings.courses(FLAT, BRICK))
+    with pytest.raises(OutOfRange, match="inside_m"):
+        rings.wedges(FLAT, last, BRICK, halves=True)
+    with pytest.raises(OutOfRange, match="number"):
+        rings.wedges(FLAT, last + 1, BRICK)
+    with pytest.raises(OutOfRange, match="number"):
+        rings.wedges(FLAT, 0, BRICK)
