@@ -2,8 +2,8 @@
 
 from datetime import date
 from decimal import Decimal
-from zoneinfo import ZoneInfo
 
+from bot.days import date_at
 from bot.phrases import T_, Dated, Money, Series, Text
 from bot.titles import MATERIALS
 from calc import sources as s
@@ -13,18 +13,13 @@ NAMES = MATERIALS | {"mason_d": T_("mason days"), "labourer_d": T_("labourer day
 SEVERAL = 3  # old prices that are named one by one
 
 
-def day_at(site, now):
-    """The day it is at a site."""
-    return now.astimezone(ZoneInfo(site.rules.zone)).date()
-
-
 def prices(site, now):
     """Item -> Price, of the programme's list."""
     rows = (
         Price(row["item"], Decimal(row["price"]), row["holds"], row["currency"], date.fromisoformat(row["seen_on"]), row["supplier"])
         for row in site.rules.prices
     )
-    return price_list(rows, day_at(site, now))
+    return price_list(rows, date_at(now, site))
 
 
 def pack_of(site, item):
@@ -67,4 +62,4 @@ def oldest(site, book, items, now):
 
 
 def _old(used, site, now):
-    return old(used, day_at(site, now), site.rules.price_old_d or s.PRICE_OLD_D)
+    return old(used, date_at(now, site), site.rules.price_old_d or s.PRICE_OLD_D)

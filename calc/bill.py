@@ -70,7 +70,7 @@ def bill(design, packs=None, brick=Brick(*s.BRICK_M), taken=None):
         for item in ITEMS:
             if item in items:
                 quantity = items[item] * s.WASTE.get(item, 1.0)
-                rows.append(Row(stage, item, quantity, _UNITS[item], ceil(quantity / sizes[item] - _GUARD), float(sizes[item])))
+                rows.append(Row(stage, item, quantity, _UNITS[item], _whole(quantity, sizes[item]), float(sizes[item])))
     return tuple(rows)
 
 
@@ -84,6 +84,10 @@ def in_packs(quantity, pack):
     """
     require("quantity", quantity, low=0)
     require("pack", pack, low=_GUARD)
+    return _whole(quantity, pack)
+
+
+def _whole(quantity, pack):
     return ceil(quantity / pack - _GUARD)
 
 

@@ -103,7 +103,7 @@ def ring(vessel, number, brick, joint_m=s.JOINT_M, halves=False):
 
     Examples
     --------
-    A hemisphere of 1.5 m, first course: 9.3945 m round at its upper edge take 39 bricks of 230 and 10 mm:
+    A hemisphere of 1.5 m, first course: 9.3946 m round at its upper edge take 39 bricks of 230 and 10 mm:
 
     >>> from calc.masonry import Brick
     >>> from calc.vessel import Vessel

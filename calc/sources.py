@@ -235,7 +235,6 @@ COVER_LEAST_M = _f(0.60, "m", "soil over the crown; 0.40-0.60 usual", "-", "", M
 SOIL_LOOSE_N_M3 = _f(15_000, "N/m3", "loose soil as a counterweight")
 SHELL_N_M3 = _f(24_000, "N/m3", "concrete, and the mortar of a ferrocement dome", "-", "", MEMORY)
 BRICKWORK_N_M3 = _f(18_000, "N/m3", "brickwork as a counterweight, low end; 18.85 and more in IS 875-1", "-", "", MEMORY)
-MASONRY_TENSION_PA = _f(0, "Pa", "tension counted on in a dome without steel: mortar joints part")
 UPLIFT_FACTOR = _f(1.2, "1", "dead weight over uplift")
 WATER_N_M3 = _f(9_810, "N/m3", "water", "BD2", "underground water", FOUND)
 SLAB_KG_M3 = _f(2500, "kg/m3", "reinforced concrete, IS 875-1", "-", "", MEMORY)
@@ -493,8 +492,6 @@ CEMENT_KEEPS = (  # months in store -> share of fresh strength
 )
 CEMENT_TIGHT_MONTHS = _f(3, "months", "too old for tight layers and reinforced concrete", "STORE", "test after 3 months", FOUND)
 CEMENT_MONTHS = _f(6, "months", "too old for anything", "-", "", MEMORY)
-CEMENT_SETS_MIN = _f(30, "min", "cement begins to set no earlier", "IS269", "initial setting time", FOUND)
-MORTAR_USE_MIN = _f(120, "min", "mortar used within 2 h of wetting, at the latest", "MORTAR", "2 h", FOUND)
 HOT_MIX_C = _f(30, "C", "air in which a mixing sets sooner", "NHBC15", "precautions above 30 C", FOUND)
 USE_WITHIN_MIN = {  # (mixing, hot) -> use it within, from the moment water met cement
     ("concrete", False): _f(60, "min", "concrete mixed by hand, placed within 30"),
@@ -745,6 +742,8 @@ FIRST_GAS_D = (  # days from the first fill until the gas burns: ((from, to) [C]
         (_f(10, "d", "gas that burns", "-", "", MEMORY), _f(20, "d", "gas that burns", "-", "", MEMORY)),
     ),
 )
+ALL_ROUND = _f(4, "1", "sides measured in one message before a fill counts as all round")
+LEANER = _f(1.1, "1", "parts of a weighed mix over its recipe; usual densities of loose sand and gravel lie a tenth apart")
 GROUND_WATER_NEAR_M = _f(1.0, "m", "ground water so near under the pit floor asks for an engineer")
 VENTED_FILLINGS = _f(2, "1", "full fillings of gas let off outside before a flame at the stove")
 DUNG_KG_L = _f(1.0, "kg/l", "fresh dung in a bucket: a litre taken as a kilogram")

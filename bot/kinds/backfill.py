@@ -8,9 +8,7 @@ from bot.phrases import T_, Size, Span, Text, lines
 from bot.stages import STAGES
 from bot.standing import applies, days_of, done_at, finished
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN, spread
-from calc.sources import BACKFILL_STEP_M, LAYER_M
-
-ALL_ROUND = 4  # sides in one message
+from calc.sources import ALL_ROUND, BACKFILL_STEP_M, LAYER_M
 
 
 def answer(form, site, sender, now):

@@ -73,11 +73,12 @@ def _cement(form, site):
     try:
         each_kg = cement_per_measure_kg(bag_kg, count, litres)
     except OutOfRange as fault:
-        said["density"] = Number(fault.value / s.LITRES_PER_M3, 2)
+        low, high = (Number(limit / s.LITRES_PER_M3, 2) for limit in s.CEMENT_LOOSE_KG_M3)
+        said |= {"density": Number(fault.value / s.LITRES_PER_M3, 2), "low": low, "high": high}
         return Answer(
             T_(
-                "%(bag)s in %(count)s %(containers)s of %(litres)s is %(density)s kg a litre: cement is 1 to 1.55. Not saved. Fill level, "
-                "count again; then measure the %(container)s.",
+                "%(bag)s in %(count)s %(containers)s of %(litres)s is %(density)s kg a litre: cement is %(low)s to %(high)s. Not saved. "
+                "Fill level, count again; then measure the %(container)s.",
                 **said,
             )
         )

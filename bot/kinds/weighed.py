@@ -3,10 +3,8 @@
 from bot.phrases import T_, Amount, Number, Volume
 from calc.mix import batches_needed
 from calc.recipes import RECIPES
-from calc.sources import SAND_SHARE, SOIL_WASTE
+from calc.sources import LEANER, SAND_SHARE, SOIL_WASTE
 from calc.weighing import additive_in_range, weighed
-
-LEANER = 1.1  # the parts follow from usual densities of loose sand and gravel, which lie a tenth apart
 
 
 def checked(form, site, wanted):

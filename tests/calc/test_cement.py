@@ -97,4 +97,4 @@ def test_the_mixing_and_the_heat_must_be_known():
 
 
 def test_no_time_is_shorter_than_cement_needs_to_begin_to_set():
-    assert all(minutes >= s.CEMENT_SETS_MIN for minutes in s.USE_WITHIN_MIN.values())
+    assert all(minutes >= 30 for minutes in s.USE_WITHIN_MIN.values())

@@ -20,7 +20,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.forms": {"bot.people", "bot.phrases"},
     "bot.titles": {"bot.phrases"},
     "bot.faults": {"bot.phrases"},
-    "bot.money": {"calc", "bot.phrases", "bot.titles"},
+    "bot.money": {"calc", "bot.days", "bot.phrases", "bot.titles"},
     "bot.reading": {"calc.units", "bot.forms", "bot.reading"},
     "bot.questions": {"bot.forms", "bot.phrases", "bot.reading", "bot.titles"},
     "bot.site": {"calc"},

@@ -31,8 +31,8 @@ HARDENS = [event for event in s.WAIT_D if event not in ("walk on base", "wall on
 
 
 @pytest.mark.parametrize(("days", "fast", "normal", "slow"), [(3, 0.66, 0.60, 0.46), (7, 0.82, 0.78, 0.68), (14, 0.92, 0.90, 0.85)])
-def test_growth_of_the_library_is_the_printed_one(days, fast, normal, slow):
-    """Its docstring calls 0.38 class N; the code's 3.1.2 (6) calls it class S."""
+def test_growth_of_the_library_is_that_of_the_formula(days, fast, normal, slow):
+    """exp(s (1 - sqrt(28/t))) by hand; only s is printed. Its docstring calls 0.38 class N; the code's 3.1.2 (6) calls it class S."""
     assert [float(ec2.beta_cc(days, each)) for each in (0.20, NORMAL, SLOW)] == pytest.approx([fast, normal, slow], abs=0.006)
 
 

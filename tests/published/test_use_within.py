@@ -5,17 +5,16 @@ confirmed); the bottle test of sand in the Kabul manual of 2011."""
 import pytest
 
 from calc import cement, measuring
-from calc import sources as s
 
 
 @pytest.mark.parametrize("mixing", ["mortar", "tight"])
 @pytest.mark.parametrize("hot", [False, True])
 def test_mortar_is_used_within_the_printed_two_hours(mixing, hot):
-    assert cement.use_within_min(mixing, hot) <= 120 == s.MORTAR_USE_MIN
+    assert cement.use_within_min(mixing, hot) <= 120
 
 
 def test_is_269_cement_begins_to_set_no_earlier_than_half_an_hour():
-    assert s.CEMENT_SETS_MIN == 30 <= min(cement.use_within_min(mixing, True) for mixing in cement.MIXINGS)
+    assert min(cement.use_within_min(mixing, True) for mixing in cement.MIXINGS) >= 30
 
 
 def test_c94_concrete_is_placed_within_ninety_minutes():

@@ -4,6 +4,7 @@ artificial neural networks", Cement and Concrete Research 28 (12), 1797-1808, 19
 
 The masses in yeh_1998.csv are those of one cubic metre, so the reckoned yield must be one but for the air. The
 densities of sand, stone, slag, ash and plasticiser are not given: usual ones are taken, the scatter is theirs.
+The means and bounds of closure and the strengths at the ends are reckoned from the rows with those densities, not printed.
 What is expected of the strengths is reckoned here from the rows; the figures tried against them are calc's.
 """
 
