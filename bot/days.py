@@ -2,7 +2,6 @@
 
 from datetime import date, timedelta
 from itertools import count
-from math import ceil
 from zoneinfo import ZoneInfo
 
 from calc import sources as s
@@ -53,17 +52,28 @@ def mean_c(day, site, own=None):
     return mean if (least and most) or usual is None else min(mean, usual)
 
 
-def wait_days(wait_d, site, since):
+def wait_days(wait_d, site, since, now=None):
     """The full days a wait takes from a moment, each by its temperature; where none is known the clock alone counts.
 
-    Without a moment, where the beginning is not on record, every day counts as the coldest month.
+    Where the beginning is not on record, the longest of any beginning up to now from which the wait is not over yet.
     """
     own = own_c(site)
-    if since is None:
-        figures = site.rules.monthly_mean_c or [site.rules.mean_temp_c]
-        return days_needed(wait_d, (_or_clock(min(figures)) for _ in count())) if figures[0] is not None else ceil(wait_d)
-    first = date_at(since, site)
+    if since is not None:
+        return _from(date_at(since, site), wait_d, site, own)
+    today, ago, longest = date_at(now, site), 0, 0
+    while (days := _from(today - ago * DAY, wait_d, site, own)) > ago:  # once it is over, whatever began earlier is over too
+        ago, longest = ago + 1, max(longest, days)
+    return longest
+
+
+def _from(first, wait_d, site, own):
     return days_needed(wait_d, (_or_clock(mean_c(first + n * DAY, site, own)) for n in count()))
+
+
+def all_known(site, since, days):
+    """True where a temperature is known for each of so many days from a moment: read there, or of the programme."""
+    first, own = date_at(since, site), own_c(site)
+    return all(mean_c(first + n * DAY, site, own) is not None for n in range(days))
 
 
 def _or_clock(temp_c):

@@ -143,12 +143,15 @@ def first_finish(stands):
 
 def undated(name, days):
     """What to do where nobody knows when a stage was done that must harden."""
-    return T_("No date for the %(stage)s on record: wait %(days)s full days from its end.", stage=STAGES[name].title, days=days)
+    said = {"stage": STAGES[name].title, "days": days}
+    return T_("No date for the %(stage)s on record: wait %(days)s full days from its end. Send: %(stage)s done n days ago.", **said)
 
 
 def colder(stands):
-    """That the cold makes a wait longer, and by how much; nothing where it does not."""
-    return T_("Wait %(days)s more: it is cold.", days=Amount(stands.cold_d, "days")) if stands.cold_d else Text()
+    """That the cold makes a wait longer, and by how much, or that nobody read how warm it is; nothing where neither is so."""
+    if stands.cold_d:
+        return T_("Wait %(days)s more: it is cold.", days=Amount(stands.cold_d, "days"))
+    return T_("Reckoned for 20 C: colder is longer, send night nn day nn.") if stands.unread else Text()
 
 
 def too_dry(stands):
@@ -188,9 +191,9 @@ def plan_line(stage, site):
     return Text()
 
 
-def keep_wet(name, site):
-    """How long a finished stage is kept wet, or nothing."""
-    days = wet_for(name, site)
+def keep_wet(name, site, since):
+    """How long a stage finished at a moment is kept wet, or nothing."""
+    days = wet_for(name, site, since)
     return Text() if days is None else T_("Keep it wet %(days)s days.", days=days)
 
 

@@ -111,6 +111,7 @@ _PIECES = {  # what an answer to these must bring
     "of_what": ("part", "field", "item", "act"),
     "which_field": ("field",),
     "which_job": ("part", "act.mix"),
+    "which_wet": ("part",),
 }
 
 

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from math import ceil
 
-from bot.days import DAY, kept_wet, wait_days
+from bot.days import DAY, all_known, kept_wet, wait_days
 from bot.stages import DISTANCES, HOLD, PLANNED, STAGES, Stage, limits, verdict
 from calc import sources as s
 from calc.checks import OUTSIDE, WITHIN
 from calc.curing import strip_dome_d, wait_d, wet_days
 
+HARDENS = ("base", "wall", "dome", "outlet", "inlet", "plaster", "covers")
 JUDGED = ("water_drop_m", "gauge_end_pa", "pipe_end_pa")  # tests whose verdict stands with their entry
 
 
@@ -27,6 +28,7 @@ class Standing:
     until: datetime | None = None
     waiting: str | None = None
     cold_d: int = 0  # days of the wait until then that the cold adds
+    unread: bool = False  # no temperature is known for a day of that wait: it counts as 20 C
     undated: tuple = ()  # (stage, days) of waits whose beginning is not on record
     dry: tuple = ()  # (stage, days kept wet by the log, days wanted) where too few are on record
     reported: object = None
@@ -56,6 +58,11 @@ def before(stage, site):
         yield from (earlier,) if applies(earlier, site) else before(earlier, site)
 
 
+def blocked_by(stage, site):
+    """The names of the stages right before one that are not finished."""
+    return tuple(earlier.name for earlier in before(stage, site) if not finished(earlier.name, site))
+
+
 def finished(name, site):
     """True where a stage is finished, by the log or since before the site was loaded."""
     names = list(STAGES)
@@ -71,19 +78,20 @@ def reported_done(name, site):
     return last if last is not None and last.verdict == "recorded" else None
 
 
-def standing(stage, site, now=None):
+def standing(stage, site, now):
     """Return the Standing of a stage from the log of its site."""
     done = reported_done(stage.name, site)
     missing, outside = _readings(stage, site)
-    until, waiting, cold_d, undated = _waits(stage, site, now)
+    until, waiting, cold_d, unread, undated = _waits(stage, site, now)
     return Standing(
         stage,
-        tuple(earlier.name for earlier in before(stage, site) if not finished(earlier.name, site)),
+        blocked_by(stage, site),
         missing,
         outside,
         until,
         waiting,
         cold_d,
+        unread,
         undated,
         _dry(stage, site),
         done,
@@ -134,7 +142,7 @@ def _refusal(name, site, reported):
 
 
 def _waits(stage, site, now):
-    """(the moment the longest wait is over, its event, days the cold adds, the waits without a date) before a stage."""
+    """(the moment the longest wait is over, its event, days the cold adds, temperature unread, undated waits) before a stage."""
     ends, undated = [], []
     for wait in stage.waits:
         if not concerns(wait, site):
@@ -142,11 +150,12 @@ def _waits(stage, site, now):
         done = done_at(wait.since, site)
         if done is not None:
             days = days_of(wait.event, site, done)
-            ends.append((done + days * DAY, wait.event, days - ceil(_asked_d(wait.event, site))))
+            added = days - ceil(_asked_d(wait.event, site))
+            ends.append((done + days * DAY, wait.event, added, not all_known(site, done, days)))
         elif finished(wait.since, site):
-            undated.append((wait.since, days_of(wait.event, site)))
-    over = [end for end in ends if now is None or end[0] > now]
-    return *(max(over) if over else (None, None, 0)), tuple(undated)
+            undated.append((wait.since, days_of(wait.event, site, None, now)))
+    over = [end for end in ends if end[0] > now]
+    return *(max(over) if over else (None, None, 0, False)), tuple(undated)
 
 
 def _dry(stage, site):
@@ -163,8 +172,8 @@ def _dry(stage, site):
 
 
 def wet_wanted(wait, site):
-    """The wet days that a wait asks for: as many as it is long, and no more than what hardens is kept wet."""
-    return min(ceil(_asked_d(wait.event, site)), wet_for(wait.since, site))
+    """The wet days that a dated wait asks for: as many as it is long, and no more than what hardens is kept wet."""
+    return wait_days(min(_asked_d(wait.event, site), _wet_d(wait.since, site)), site, done_at(wait.since, site))
 
 
 def concerns(wait, site):
@@ -179,9 +188,12 @@ def concerns(wait, site):
     return not (wait.event == "tight plaster on masonry" and made.dome != "brick")
 
 
-def days_of(event, site, since=None):
-    """The full days an event waits from a moment at this site: cement, temperatures and the released design count."""
-    return wait_days(_asked_d(event, site), site, since)
+def days_of(event, site, since, now=None):
+    """The full days an event waits from a moment at this site, or from one not on record before now.
+
+    Cement, temperatures and the released design count.
+    """
+    return wait_days(_asked_d(event, site), site, since, now)
 
 
 def _asked_d(event, site):
@@ -200,12 +212,15 @@ def done_at(name, site):
     return done.at - done.fields.get("ago_d", 0.0) * DAY if done else None
 
 
-def wet_for(name, site):
-    """The days a stage must be kept wet, or None where nothing of it hardens."""
-    if name not in ("base", "wall", "dome", "outlet", "inlet", "plaster", "covers"):
-        return None
-    tight = name in ("plaster",) or (name == "dome" and site.design is not None and site.design.dome == "ferrocement")
-    return int(wet_days(site.rules.cement, tight, site.rules.hot_dry))
+def wet_for(name, site, since, now=None):
+    """The days a stage must be kept wet from a moment, more in the cold, or None where nothing of it hardens."""
+    return wait_days(_wet_d(name, site), site, since, now) if name in HARDENS else None
+
+
+def _wet_d(name, site):
+    """The wet days of a stage at 20 C."""
+    tight = name == "plaster" or (name == "dome" and site.design is not None and site.design.dome == "ferrocement")
+    return wet_days(site.rules.cement, tight, site.rules.hot_dry)
 
 
 def current(site):

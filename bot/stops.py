@@ -68,7 +68,7 @@ def facts(site, form, now, **more):
     if form.get("ladder") == "no":
         known["ladder"] = False
     known["slurry_ever_filled"] = site.ever_filled
-    known["cement"] = "ordinary" if site.rules.cement == "opc" else site.rules.cement
+    known["cement"] = site.rules.cement
     known["hot_dry"] = site.rules.hot_dry
     if stage is not None and stage not in OPEN:
         for name in _PIT_ONLY + (() if stage in ("site", "layout") else _GROUND):

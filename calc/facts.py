@@ -135,14 +135,15 @@ class Facts:
     # dome
     strip_asked: Flag = None  # of the dome form or earth mould
     cast_h: Number = None  # full hours since the end of casting
-    form_least_d: Number = None  # from the signed design
+    form_least_d: Number = None  # from the signed design, by cement and cold
     load_on_dome: Flag = None  # people, bricks, soil
-    load_least_d: Number = None  # from the signed design
+    load_least_d: Number = None  # the same
     vehicle_on_dome: Flag = None
     casting: Flag = None
     least_temp_c: Number = None
     air_c: Number = None
     cured_d: Number = None
+    cure_least_d: Number = None  # by what it is and how cold it is there
     cure_missed_d: Number = None
     cement: str | None = None  # opc (ordinary Portland); anything else counts as blended
     hot_dry: Flag = None

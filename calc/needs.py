@@ -158,8 +158,16 @@ def _design_d(design_d, default_d):
 
 
 def cure_need_d(f):
-    """Return the days concrete and plaster must be kept wet [d]; cement not known counts as blended."""
-    return sources.WET_D[f.cement != "opc", yes(f.hot_dry)]
+    """Return the days concrete and plaster must be kept wet [d]; cement not known counts as blended.
+
+    Examples
+    --------
+    >>> from calc.facts import Facts
+    >>> [float(cure_need_d(Facts(cement="opc", cure_least_d=days))) for days in (None, 5, 14)]
+    [7.0, 7.0, 14.0]
+    """
+    table_d = sources.WET_D[f.cement != "opc", yes(f.hot_dry)]
+    return table_d if f.cure_least_d is None else max(table_d, f.cure_least_d)
 
 
 def head_limit_m(f):

@@ -17,7 +17,7 @@ def answer(form, site, sender, now):
     def order(stands):
         return _order(form, site, stands)
 
-    told = lines([_of_layer(form, layer), _of_levels(form, uneven_m), _undated(form, site)])
+    told = lines([_of_layer(form, layer), _of_levels(form, uneven_m), _undated(form, site, now)])
     names = ("layer_m", "levels_m", "cover_m")
     facts = _open(form, site) | _ages(form, site, now) | {"backfill_step_m": uneven_m}
     made = foreman.check(
@@ -72,21 +72,24 @@ def _ages(form, site, now):
     """What the rules must know: the age of the wall, and of the dome where soil goes on it."""
     wall, dome = (done_at(name, site) for name in ("wall", "dome"))
     behind = wall if applies(STAGES["wall"], site) else dome
-    told = {"wall_least_h": 24 * days_of("backfill wall", site)}
+    told = {"wall_least_h": 24 * days_of("backfill wall", site, behind, now)}
     if behind is not None:
         told["wall_age_h"] = (now - behind).total_seconds() / 3600
     if dome is not None and any(form.get("cover_m", ())):
-        told |= {"load_on_dome": True, "cast_h": (now - dome).total_seconds() / 3600, "load_least_d": days_of("cover dome", site)}
+        told |= {"load_on_dome": True, "cast_h": (now - dome).total_seconds() / 3600, "load_least_d": days_of("cover dome", site, dome)}
     return told
 
 
-def _undated(form, site):
-    """That nobody knows how old the dome under the soil is."""
-    if not any(form.get("cover_m", ())) or done_at("dome", site) is not None:
+def _undated(form, site, now):
+    """That nobody knows how old the dome under the soil is, or the wall before it."""
+    name = "dome" if any(form.get("cover_m", ())) or not applies(STAGES["wall"], site) else "wall"
+    if done_at(name, site) is not None:
         return Text()
-    if not finished("dome", site):
-        return T_("The dome is not reported done: no soil on it before.")
-    return T_("No date for the dome on record: soil on it only %(days)s full days from its end.", days=days_of("cover dome", site))
+    said = {"stage": STAGES[name].title}
+    if not finished(name, site):
+        return T_("The %(stage)s is not reported done: no soil on it before.", **said)
+    said["days"] = days_of("cover dome" if name == "dome" else "backfill wall", site, None, now)
+    return T_("No date for the %(stage)s on record: soil on it only %(days)s full days from its end.", **said)
 
 
 def _of_layer(form, stands):

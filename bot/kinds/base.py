@@ -11,7 +11,7 @@ def answer(form, site, sender, now):
     extra = T_("At %(places)s.", places=Amount(places, "places", 0)) if places else Text()
 
     def order(stands):
-        return _order(form, site, stands)
+        return _order(form, site, stands, now)
 
     tasks = frozenset({"concrete"})
     return foreman.check(
@@ -19,7 +19,7 @@ def answer(form, site, sender, now):
     )
 
 
-def _order(form, site, stands):
+def _order(form, site, stands, now):
     if stands == OUTSIDE:
         thin = min(form.get("base_thick_m")) < site.design.base_thickness_m
         return (
@@ -28,7 +28,7 @@ def _order(form, site, stands):
             else T_("Strike it off to plan, measure again.")
         )
     if stands == WITHIN:
-        return T_("Send: base done.") + (foreman.keep_wet("base", site))
+        return T_("Send: base done.") + foreman.keep_wet("base", site, now)
     return Text()
 
 

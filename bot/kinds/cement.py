@@ -1,16 +1,18 @@
 """Cement that is old or lumpy, and a mixing that stood: what may still be used."""
 
+from calendar import monthrange
 from datetime import date, timedelta
+from math import floor
 
 from bot import foreman
-from bot.days import date_at, own_c
+from bot.days import DAY, date_at, own_c
 from bot.forms import Alert, Answer, Ask, Entry, Field, Kind
 from bot.phrases import T_, Amount, Clock, Number, Text, lines
 from calc import sources as s
 from calc.cement import MIXINGS, cement_retention, cement_usable, use_within_min
 from calc.units import from_si, si
 
-AGES = {"age_d": "d", "age_months": "month", "age_years": "year"}
+AGES = ("age_d", "age_months", "age_years")
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 NAMES = {"concrete": T_("concrete"), "mortar": T_("mortar"), "tight": T_("mortar of tight coats"), None: T_("mix")}
 
@@ -72,7 +74,7 @@ def old(form, site, sender, now):
 
 def _told(months, lumps, tight, plain):
     if months is not None:
-        yield T_("age in months %(months)s.", months=Number(months, 1))
+        yield T_("age in months %(months)s.", months=Number(floor(10 * months + 1e-9) / 10, 1))  # never up across a limit
     if lumps:
         yield T_("Crush a lump between two fingers: if it does not crush, outside, throw the bag out. Sieving does not mend it.")
     elif tight:
@@ -87,10 +89,11 @@ def _told(months, lumps, tight, plain):
 
 
 def _months(form, today):
-    """The age in months, by the earliest day the date may mean; None where there is none, or it is yet to come."""
-    ages = [si(form.get(name), unit) for name, unit in AGES.items() if form.get(name) is not None]
-    if ages:
-        return from_si(sum(ages), "month")
+    """The age in calendar months, by the earliest day the date may mean; None where there is none, or it is yet to come."""
+    told = {name: form.get(name) for name in AGES if form.get(name) is not None}
+    if told:
+        old = told.get("age_months", 0.0) + 12 * told.get("age_years", 0.0)
+        return old + _calendar_months(today - told.get("age_d", 0.0) * DAY, today)
     if form.get("month") is None:
         return None
     years = [form.get("year")] if form.get("year") else [today.year, today.year - 1]
@@ -100,8 +103,17 @@ def _months(form, today):
         except ValueError:
             return None
         if made <= today:
-            return from_si(si((today - made).days, "d"), "month")
+            return _calendar_months(made, today)
     return None
+
+
+def _calendar_months(made, today):
+    """The months between two dates: whole ones, and the days over as a share of the month they are in."""
+    whole = 12 * (today.year - made.year) + today.month - made.month - (today.day < made.day)
+    year, month = divmod(12 * made.year + made.month - 1 + whole, 12)
+    days = monthrange(year, month + 1)[1]
+    since = date(year, month + 1, min(made.day, days))
+    return whole + (today - since).days / days
 
 
 AGE = Kind(

@@ -14,12 +14,12 @@ def answer(form, site, sender, now):
     name = form.get("stage") or next((stage for stage in LAST_FIRST if done_at(stage, site) is not None), None)
     days = form.get("curing_d")
     head = foreman.head(site, T_("curing"), site.next_number)
-    if name is None:
-        text = T_("Kept wet %(days)s. No stage is on record as done: send, as base done.", days=Amount(days, "days"))
+    if name is None or wet_for(name, site, now) is None:
+        text = T_("Kept wet %(days)s. Nothing that hardens is on record as done: send, as base done.", days=Amount(days, "days"))
         return Answer(lines([head, text]), (Entry("curing", form.fields),))
     fields = form.fields | {"stage": name}
     since = done_at(name, site)
-    hazards = stops.at(site, form, now, cured_d=days)
+    hazards = stops.at(site, form, now, cured_d=days, cure_least_d=wet_for(name, site, since, now))
     caution, rules = stops.reminder(hazards, site, now, "D")
     entry = Entry("curing", fields, None, rules, held=stops.held(hazards))
     after = site.with_entries([entry], now, sender.person)
@@ -28,7 +28,7 @@ def answer(form, site, sender, now):
 
 
 def _stands(name, days, have, since, site, now):
-    need = wet_for(name, site) or 7
+    need = wet_for(name, site, since, now)
     said = {"stage": STAGES[name].title, "days": Amount(days, "days"), "need": need}
     yield T_("%(stage)s kept wet %(days)s of %(need)s.", **said)
     passed = None if since is None else whole_days(now - since)

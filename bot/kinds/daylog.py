@@ -4,10 +4,10 @@ from datetime import date
 
 from bot import foreman, stops
 from bot.days import DAY, date_at, kept_wet, mean_c
-from bot.forms import Answer, Entry, Field, Kind
+from bot.forms import Answer, Ask, Entry, Field, Form, Kind
 from bot.phrases import T_, Amount, Day, Number, Series, Text, lines
 from bot.stages import STAGES
-from bot.standing import done_at, open_stages, standing, wet_for
+from bot.standing import HARDENS, done_at, open_stages, standing, wet_for
 from calc import sources as s
 from calc.maturity import day_credit
 
@@ -59,31 +59,49 @@ def _more(read, credit, site, after, now):
 
 
 def wet(form, site, sender, now):
-    at, name = _when(form, site, now), form.get("stage")
+    at, names = _when(form, site, now), tuple(_hardening(site, now))
+    if form.get("stage"):
+        names = (form.get("stage"),)
+    elif len(names) > 1 and not form.get("all"):
+        return _of_which(form, names)
     fields = {"wet": "yes", "date": date_at(at, site).isoformat()}
-    fields |= {key: form.get(key) for key in ("stage", "times") if form.get(key) is not None}
-    entry = Entry("wet", fields)
-    after = site.with_entries([entry], now, sender.person)
-    told = [_of(stage, after) for stage in ([name] if name else _hardening(after, now)) if done_at(stage, after) and wet_for(stage, after)]
+    fields |= {"times": form.get("times")} if form.get("times") is not None else {}
+    entries = tuple(Entry("wet", fields | {"stage": name}) for name in names) or (Entry("wet", fields),)
+    after = site.with_entries(entries, now, sender.person)
+    told = [_of(name, after) for name in names if name in HARDENS and done_at(name, after)]
     texts = [foreman.head(site, T_("wet"), site.next_number), T_("%(day)s noted.", day=Day(at))]
     if told:
         texts.append(T_("Wet days on record: %(list)s. A day counts once.", list=Series(tuple(told))))
     else:
         texts.append(T_("Nothing that hardens is on record as done: send, as base done."))
     few = form.get("times") is not None and form.get("times") < s.WETTINGS_A_DAY
-    return Answer(lines([*texts, T_("Wet it 3 times a day, shade it.") if few else Text()]), (entry,))
+    return Answer(lines([*texts, T_("Wet it 3 times a day, shade it.") if few else Text()]), entries)
+
+
+def _of_which(form, names):
+    """The question which of the stages that harden was kept wet, or all of them."""
+    titles = (*(STAGES[name].title for name in names), T_("all of them"))
+    listed = Series(tuple(T_("%(n)s) %(what)s", n=n, what=title) for n, title in enumerate(titles, 1)))
+    options = (*({"stage": name} for name in names), {"all": "yes"})
+    forms = tuple(Form("wet", form.fields | option) for option in options)
+    text = T_("Kept wet: %(list)s? Nothing saved. Send one number, or the part.", list=listed)
+    return Answer(text, question=Ask("wet", "which_wet", {}, forms))
 
 
 def _of(stage, site):
-    have = kept_wet(stage, site, done_at(stage, site))
-    return T_("%(stage)s %(have)s of %(need)s", stage=STAGES[stage].title, have=have, need=wet_for(stage, site))
+    since = done_at(stage, site)
+    said = {"have": kept_wet(stage, site, since), "need": wet_for(stage, site, since)}
+    return T_("%(stage)s %(have)s of %(need)s", stage=STAGES[stage].title, **said)
 
 
 def _hardening(site, now):
     """The stages whose wet days are not over: by the calendar, or by what is on record."""
-    for name in STAGES:
-        since, need = done_at(name, site), wet_for(name, site)
-        if since is not None and need is not None and (now - since < need * DAY or kept_wet(name, site, since) < need):
+    for name in HARDENS:
+        since = done_at(name, site)
+        if since is None:
+            continue
+        need = wet_for(name, site, since)
+        if now - since < need * DAY or kept_wet(name, site, since) < need:
             yield name
 
 

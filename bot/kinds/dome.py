@@ -1,10 +1,12 @@
 """The dome: rise and string against plan, when it was cast, and taking its form out."""
 
+from datetime import timedelta
+
 from bot import foreman
 from bot.days import kept_wet
 from bot.forms import Field, Kind
 from bot.phrases import T_, Amount, Text, lines
-from bot.standing import done_at
+from bot.standing import days_of, done_at, wet_for
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 
 READINGS = ("dome_height_m", "dome_radius_m")
@@ -30,7 +32,9 @@ def _cast(form, site, now):
     age_h = form.get("cast_h")
     if age_h is None and cast_at is not None:
         age_h = (now - cast_at).total_seconds() / 3600
-    told = {"cast_h": age_h, "form_least_d": site.rules.strip_d, "stage": "dome"}
+    since = cast_at if form.get("cast_h") is None else now - timedelta(hours=form.get("cast_h"))
+    told = {"cast_h": age_h, "form_least_d": days_of("strip dome", site, since, now), "stage": "dome"}
+    told["cure_least_d"] = wet_for("dome", site, since, now)
     told["strip_asked"] = True if form.get("strip") == "yes" else None
     told["cured_d"] = form.get("curing_d")
     if told["cured_d"] is None and cast_at is not None:

@@ -9,7 +9,7 @@ from bot.kinds.watertight import LIFE, STANDS
 from bot.people import may_send
 from bot.phrases import T_, Amount, Head, Series, Text, lines
 from bot.stages import STAGES
-from bot.standing import standing
+from bot.standing import blocked_by
 from calc import sources as s
 from calc.checks import NOT_ENOUGH, OUTSIDE
 from calc.errors import OutOfRange
@@ -189,7 +189,7 @@ def _ended(fields, site, start, end):
 
 def _before(site):
     """The stages that come before a gas test and are not finished: water tight, and the soil on."""
-    return standing(STAGES["gas_test"], site).blocked_by
+    return blocked_by(STAGES["gas_test"], site)
 
 
 def _next(found, site):

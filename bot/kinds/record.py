@@ -4,7 +4,7 @@ from bot import foreman
 from bot.forms import Answer, Kind
 from bot.phrases import T_, Between, Head, Series, Size, Volume, lines
 from bot.stages import HOLD, STAGES, limits
-from bot.standing import applies, standing
+from bot.standing import applies, release_of, reported_done
 from calc.as_built import as_built, mean_length
 from calc.errors import OutOfRange
 
@@ -73,13 +73,17 @@ def _missing(site):
     """Readings that the plan asks for and nobody sent, and holds that nobody released."""
     unread = _unread(site)
     holds = [stage for stage in STAGES.values() if stage.hold == HOLD and stage.name != "handover" and applies(stage, site)]
-    unreleased = [stage.title for stage in holds if standing(stage, site, None).release is None and not _before(stage, site)]
+    unreleased = [stage.title for stage in holds if not (_released(stage.name, site) or _before(stage, site))]
     said = []
     if unread:
         said.append(T_("Not measured: %(list)s.", list=Series(tuple(unread))))
     if unreleased:
         said.append(T_("Not released: %(list)s.", list=Series(tuple(unreleased))))
     return lines(said) if said else T_("Nothing missing in the log.")
+
+
+def _released(name, site):
+    return release_of(name, site, reported_done(name, site)) is not None
 
 
 def _before(stage, site):

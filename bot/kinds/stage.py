@@ -1,10 +1,11 @@
 """A stage reported finished or not: missing readings, waits, hold or go."""
 
 from bot import foreman, stops
+from bot.days import DAY, date_at
 from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Clock, Day, Text, lines
 from bot.stages import HOLD, STAGES
-from bot.standing import applies, standing
+from bot.standing import applies, before, done_at, standing
 from bot.titles import TITLES
 
 
@@ -21,8 +22,9 @@ def answer(form, site, sender, now):
         return Answer(text, (Entry("stage", form.fields, "not_done"),))
     if not applies(stage, site):
         return Answer(T_("%(site)s: this plant has no %(stage)s. Nothing saved.", site=site.code, stage=stage.title))
-    stands = standing(stage, site, now)
-    stopped = _stopped(stands, stage, site)
+    at = now - (form.get("ago_d") or 0) * DAY
+    stands = standing(stage, site, at)
+    stopped = _stopped(stands, stage, site) or _too_long_ago(stage, site, at)
     if stopped:
         return Answer(lines([head, T_("not complete yet."), *stopped]), (Entry("stage", form.fields, "not_enough"),))
     return _recorded(form, stage, site, sender, now, head)
@@ -46,45 +48,55 @@ def _stopped(stands, stage, site):
     return texts
 
 
+def _too_long_ago(stage, site, at):
+    """The text that a stage before it was done on a later day, or none."""
+    for earlier in before(stage, site):
+        done = done_at(earlier.name, site)
+        if done is not None and date_at(done, site) > date_at(at, site):
+            said = {"earlier": earlier.title, "done": Day(done), "day": Day(at)}
+            return [T_("%(earlier)s was done %(done)s, after %(day)s. Count the days again.", **said)]
+    return []
+
+
 def _recorded(form, stage, site, sender, now, head):
     entry = Entry("stage", form.fields, "recorded")
     after = site.with_entries([entry], now, sender.person)
-    stands = standing(stage, after, now)
+    stands, at = standing(stage, after, now), done_at(stage.name, after)
     ago = Amount(form.get("ago_d"), "days") if form.get("ago_d") else None
     done = T_("done %(days)s ago, recorded.", days=ago) if ago else T_("done, recorded.")
     texts, then = [head, done, stage.unchecked], Text()
     alerts = []
     if stage.hold == HOLD:
         texts.append(T_("HOLD: no next step before your supervisor releases it. Asked %(time)s.", time=Clock(now, now)))
-        alerts.append(Alert("supervisor", _asked(after, stage, now, sender)))
+        alerts.append(Alert("supervisor", _asked(after, stage, now, sender, ago)))
     elif stands.finished:
-        texts += [foreman.keep_wet(stage.name, site), foreman.next_step(after, now)]
+        texts += [foreman.keep_wet(stage.name, site, at), foreman.next_step(after, now)]
         then = foreman.card(after)
     if stage.hold == HOLD:
-        texts.append(foreman.keep_wet(stage.name, site))
-    if stage.hold not in (HOLD, None):
-        alerts.append(
-            Alert(
-                "supervisor",
-                T_(
-                    "%(site)s %(stage)s done by %(name)s. You may look at it; work goes on.",
-                    site=site.code,
-                    stage=stage.title,
-                    name=sender.name,
-                ),
-            )
-        )
+        texts.append(foreman.keep_wet(stage.name, site, at))
+    elif stage.hold is not None or ago is not None:
+        alerts.append(Alert("supervisor", _told(site, stage, sender, ago)))
     if stage.name == "first_fill":
         texts.append(T_("From now on NOBODY EVER goes in."))
     alerts.append(Alert("farmer", T_("%(site)s: %(stage)s reported done.", site=site.code, stage=stage.title)))
     return Answer(lines(texts), (entry,), tuple(alerts), then)
 
 
-def _asked(site, stage, now, sender):
+def _told(site, stage, sender, ago):
+    """What the supervisor hears of a stage that needs no release: he may look at it, and how late it was told."""
+    said = {"site": site.code, "stage": stage.title, "name": sender.name}
+    done = T_("%(site)s %(stage)s done by %(name)s.", **said)
+    if ago is not None:
+        done = T_("%(site)s %(stage)s done %(days)s ago, says %(name)s only now. Waits count from then.", days=ago, **said)
+    return done + T_("You may look at it; work goes on.")
+
+
+def _asked(site, stage, now, sender, ago):
     """The request to release a hold, with the readings it is about."""
-    said = [
-        T_("HOLD %(site)s %(stage)s, done by %(name)s %(time)s.", site=site.code, stage=stage.title, name=sender.name, time=Clock(now, now))
-    ]
+    named = {"site": site.code, "stage": stage.title, "name": sender.name, "time": Clock(now, now)}
+    said = [T_("HOLD %(site)s %(stage)s, done by %(name)s %(time)s.", **named)]
+    if ago is not None:
+        said.append(T_("Done %(days)s ago, he says only now.", days=ago))
     for name in stage.wants:
         values, entry = site.reading(name)
         if values is not None and name in TITLES:

@@ -10,7 +10,7 @@ from bot.stock import on_site
 from bot.timeline import timeline
 from bot.titles import MATERIALS
 from calc.bill import bill, in_packs, needed, to_buy, unit_of
-from calc.errors import CalcError
+from calc.errors import CalcError, OutOfRange
 from calc.labour import labour
 from calc.works import critical_path
 
@@ -29,7 +29,9 @@ def _refused(site, now):
         return foreman.no_plan(site)
     try:
         timeline(site, now)
-    except CalcError:
+    except CalcError as fault:
+        if isinstance(fault, OutOfRange) and fault.name == "wait_d":
+            return T_("%(site)s: no finish date. Too cold there for concrete to harden. Ask your supervisor.", site=site.code)
         return T_("%(site)s: how many work there? Send: crew n mason n labour.", site=site.code)
     return None
 
@@ -101,8 +103,9 @@ def _wet(site, now):
     """What is still in its wet days, and until when."""
     told = []
     for name, stage in STAGES.items():
-        since, days = done_at(name, site), wet_for(name, site)
-        if since is not None and days is not None and now - since < days * DAY:
+        since = done_at(name, site)
+        days = None if since is None else wet_for(name, site, since)
+        if days is not None and now - since < days * DAY:
             said = {"stage": stage.title, "day": Day(since + days * DAY), "have": kept_wet(name, site, since), "need": days}
             told.append(T_("%(stage)s until %(day)s (%(have)s of %(need)s)", **said))
     return T_("Wet 3 times, shade: %(list)s.", list=Series(tuple(told))) if told else Text()

@@ -1,5 +1,6 @@
 """The days of a site: temperatures of its own before the programme's, wet days said one by one or as a number."""
 
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -11,8 +12,9 @@ from bot.days import DAY, kept_wet, mean_c, wait_days
 from bot.forms import Entry
 from bot.site import Rules, Site
 from bot.stages import STAGES
-from bot.standing import days_of, standing
+from bot.standing import days_of, standing, wet_for
 from bot.timeline import timeline
+from calc.errors import OutOfRange
 
 ZONE = "Africa/Nairobi"
 START = datetime(2026, 3, 2, 10, tzinfo=ZoneInfo(ZONE))
@@ -97,10 +99,29 @@ def test_a_wait_runs_into_the_next_month():
     assert wait_days(3.0, site(monthly_mean_c=MONTHLY), late) == 4
 
 
-def test_where_the_beginning_is_not_known_the_coldest_month_counts():
-    assert wait_days(3.0, site(monthly_mean_c=MONTHLY), None) == 6
-    assert wait_days(3.0, site(mean_temp_c=10.0), None) == 6
-    assert wait_days(3.0, site(), None) == 3
+@pytest.mark.parametrize(
+    ("made", "days", "wait"),
+    [
+        (site(monthly_mean_c=MONTHLY), 0, 6),  # the 2nd of March: six days that count half
+        (site(monthly_mean_c=MONTHLY), 31, 5),  # the 2nd of April: begun on the 29th, 3 x 1/2 and two days of April
+        (site(monthly_mean_c=MONTHLY), 60, 3),  # May: all of March is over
+        (site(mean_temp_c=10.0), 0, 6),
+        (site(), 0, 3),
+    ],
+)
+def test_without_a_beginning_the_longest_wait_that_may_still_run_counts(made, days, wait):
+    assert wait_days(3.0, made, None, START + days * DAY) == wait
+
+
+def test_without_a_beginning_a_frozen_winter_is_waited_out():
+    """2 C until the end of March counts nothing: what was done on the 1st of January ends on the 3rd of April, 93 days."""
+    frozen = site(monthly_mean_c=[2.0, 2.0, 2.0, *[20.0] * 8, 20.0])
+    assert wait_days(3.0, frozen, None, START.replace(month=4, day=2)) == 93
+
+
+def test_a_site_that_freezes_all_year_has_no_end_of_a_wait():
+    with pytest.raises(OutOfRange):
+        wait_days(3.0, site(mean_temp_c=2.0), None, START)
 
 
 @given(st.lists(st.integers(-20, 45), min_size=1, max_size=6), st.integers(12, 30))
@@ -144,7 +165,23 @@ def test_a_stage_waits_for_the_clock_and_for_wet_days_on_record():
 
 def test_the_cold_makes_the_wait_longer_and_says_so():
     cold = standing_of_the_dome(now_d=4, mean_temp_c=10.0)
-    assert (cold.until - START, cold.cold_d) == (6 * DAY, 3)
+    assert (cold.until - START, cold.cold_d, cold.dry) == (6 * DAY, 3, (("base", 0, 6),))
+    assert wet_for("base", site(mean_temp_c=10.0), START) == 14
+
+
+def test_a_wait_over_days_whose_temperature_nobody_knows_says_so():
+    assert standing_of_the_dome(now_d=1).unread
+    assert not standing_of_the_dome(now_d=1, mean_temp_c=20.0).unread
+    assert standing_of_the_dome(temp(0, temp_c=22.0), now_d=1).unread  # of one day only
+
+
+@pytest.mark.parametrize(
+    ("cement", "temp_c", "days"),
+    [("opc", None, 14), ("blended", None, 20), ("opc", 10.0, 28)],
+)
+def test_the_mould_of_a_dome_waits_for_cement_and_cold(cement, temp_c, days):
+    made = replace(site(plan=PLAN), rules=Rules(zone=ZONE, cement=cement, mean_temp_c=temp_c))
+    assert days_of("strip dome", made, START) == days
 
 
 def test_the_finish_date_uses_the_same_days():
