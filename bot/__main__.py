@@ -44,7 +44,7 @@ def _parser():
         sub = commands.add_parser(name, help=about, description=about)
         for flags, more in arguments:
             sub.add_argument(*flags, **more)
-        sub.set_defaults(run=run)
+        sub.set_defaults(run=run, command=name)
 
     command("chat", _chat, "a conversation in the terminal, as any person of the programme")
     command(
@@ -74,8 +74,15 @@ def _parser():
         (["--json"], {"action": "store_true"}),
     )  # fmt: skip
     command("load", _load, "load a programme file into the book", (["file"], {"type": Path}))
-    command("log", _log, "the log of a site", (["site"], {}))
-    command("people", _people, "who is known, with roles")
+    command("log", _desk, "the log of a site", (["site"], {}))
+    command("people", _desk, "who is known, with roles")
+    command("serve", _desk, "run the bot on the wires that the settings switch on")
+    command("queue", _desk, "the texts that wait, and why")
+    command("resend", _desk, "give a text that was refused or given up to its gateway once more", (["id"], {"type": int}))
+    command(
+        "send-test", _desk, "one text to a number or chat, through the whole delivery",
+        (["channel"], {"choices": ["sms", "telegram"]}), (["to"], {}), (["text"], {}),
+    )  # fmt: skip
     command("check", _check, "whether settings and database are in order")
     return parser
 
@@ -264,26 +271,14 @@ def _load(args, settings):
     print(f"{made.programme.name}: {len(made.site)} sites, {len(made.person)} people loaded")
 
 
-def _log(args, settings):
-    book = open_book(settings)
-    with book.page() as page:
-        site = page.site(args.site.upper())
-        if site is None:
-            raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
-    for entry in site.log:
-        at = entry.at.astimezone(ZoneInfo(site.rules.zone)).strftime("%Y-%m-%d %H:%M")
-        refers = f"of #{entry.refers}" if entry.refers else ""
-        said = f"said {','.join(entry.cautions)}" if entry.cautions else ""
-        told = (entry.kind, refers, json.dumps(entry.fields), entry.verdict or "", said)
-        print(f"{site.code} #{entry.number} {at} {entry.name}:", *filter(None, told))
+def _desk(args, settings):
+    from bot import desk
 
-
-def _people(args, settings):
     book = open_book(settings)
-    with book.page() as page:
-        for person in page.people():
-            roles = ", ".join(f"{role} {site}" for site, role in person.roles)
-            print(f"{person.short:12} {person.name:12} {person.number:16} {person.language} {person.units:7} {roles}")
+    try:
+        desk.COMMANDS[args.command](book, settings, args, lambda: datetime.now(UTC))
+    except desk.Refused as refused:
+        raise Stopped(refused) from None
 
 
 def _check(args, settings):

@@ -7,7 +7,7 @@ import logging
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
-from bot import outbox, questions
+from bot import mishap, outbox, questions
 from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.people import ROLES, may_send
@@ -25,7 +25,6 @@ STRANGER_ANSWERS = 1  # a day; five where he reports danger
 STRANGER_ALARMS = 30
 UNKNOWN = T_("This number is not known here. Send: join, the site code, what you are, your name.")
 WAITS = T_("Your supervisor has not admitted you yet. Nothing saved.")
-FAILED = T_("STOP. The bot could not check this. Nothing was recorded. Act as if it were not checked. Call your supervisor.")
 
 
 @dataclass(frozen=True)
@@ -46,14 +45,31 @@ def take(message, book, words, now):
         with book.page() as page:
             if not page.land(message, now):
                 return Taken(False)
-            return Taken(True, _road(message, page, words, now))
+            whole = _whole(message, page, now)
+            return Taken(True, _road(whole, page, words, now) if whole else None)
     except Exception:
         log.exception("message %s %s failed", message.channel, message.wire_id)
         with book.page() as page:
             if page.land(message, now):
-                page.mark_failed(message)
-                _say_failed(message, page, now)
+                page.mark_inbound(message, "failed")
+                page.drop_parts(message)
+                if not message.mute:
+                    mishap.failed(message, page, now)
         return Taken(True)
+
+
+def _whole(message, page, now):
+    """The message to be answered: itself, all the pieces of it together, or None while some are missing or nobody is there."""
+    if message.mute:
+        page.mark_inbound(message, "mute")
+        return None
+    if message.part is None:
+        return message
+    texts = page.keep_part(message, now)
+    if texts is None:
+        page.mark_inbound(message, "part")
+        return None
+    return replace(message, text="".join(texts), part=None)
 
 
 def _road(message, page, words, now):
@@ -234,9 +250,9 @@ def _record(answers, site, sender, message, page, now):
     changed = any(answer.changes for answer in answers) or sender.person is None
     person = page.person(number=sender.number) if changed else sender.person
     for text in _replies(answers, outbox.reader(page, person, site)):
-        outbox.say(page, text, sender.number, person, _role(sender), message, now)
+        outbox.say(page, text, message.back, person, _role(sender), message, now)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):
-        outbox.say(page, word(text, outbox.reader(page, other, site)), other.number, other, role, message, now)
+        outbox.say(page, word(text, outbox.reader(page, other, site)), None, other, role, message, now)
 
 
 def _alerted(answers, site, sender, page):
@@ -271,24 +287,8 @@ def _change(what, value, site, sender, page):
         person_id = sender.person.id if sender.person else page.save_person(name=name, short=short, number=sender.number)
         page.give_role(person_id, site.code, role, "pending")
     elif what == "admit":
-        for person_id, name, role in page.waiting(site.code):
+        for person_id, name, role in page.asking(site.code):
             if name.casefold() == value.casefold():
                 page.give_role(person_id, site.code, role)
                 text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=role)
                 yield page.person(id=person_id), role, text
-
-
-def _say_failed(message, page, now):
-    """The sender hears that nothing was recorded; the supervisors of his sites are told."""
-    person = page.person(number=message.sender)
-    role = "known" if person else "stranger"
-    outbox.say(page, word(FAILED, outbox.reader(page, person)), message.sender, person, role, message, now)
-    told = {person.id} if person else set()
-    for code in person.sites if person else ():
-        fault = T_(
-            "%(site)s: a message of %(name)s could not be answered by a fault of the bot. Ask what was sent.", site=code, name=person.name
-        )
-        for other in page.team(code, "supervisor"):
-            if other.id not in told:
-                told.add(other.id)
-                outbox.say(page, word(fault, outbox.reader(page, other)), other.number, other, "supervisor", message, now)

@@ -5,78 +5,19 @@ The one importer of sqlalchemy. A Book is a database; `with book.page() as page`
 
 import json
 from contextlib import contextmanager
-from datetime import UTC
 from importlib import import_module
 from pathlib import Path
 
 import sqlalchemy as sa
 
+from bot.mailbook import Mail
 from bot.people import Person
 from bot.site import Logged, Rules, Site
+from bot.tables import address, entry, person, programme, role, site
 
-HEAD = "0001"  # the newest step in migrations/versions
-
-
-class Utc(sa.TypeDecorator):
-    """A moment, kept in UTC; one without a zone is refused."""
-
-    impl = sa.DateTime
-    cache_ok = True
-
-    def process_bind_param(self, value, dialect):
-        if value is not None and value.tzinfo is None:
-            raise ValueError("a moment without a time zone")
-        return None if value is None else value.astimezone(UTC).replace(tzinfo=None)
-
-    def process_result_value(self, value, dialect):
-        return None if value is None else value.replace(tzinfo=UTC)
-
-
-meta = sa.MetaData()
-
-
-def _word(name, size=12, nullable=False, **more):
-    return sa.Column(name, sa.String(size), nullable=nullable, **more)
-
-
-def _of(name, kind, nullable=False, **more):
-    return sa.Column(name, kind, nullable=nullable, **more)
-
-
-def _key(name, kind=sa.Integer, **more):
-    return sa.Column(name, kind, primary_key=True, **more)
-
-
-programme = sa.Table("programme", meta, _key("id"), _of("loaded_at", Utc), _word("digest", 64), _of("rules", sa.JSON))
-site = sa.Table(
-    "site", meta, _key("code", sa.String(8)), _word("name", 80), _of("plan", sa.JSON, True), _word("planned_by", 80, True),
-    _word("started_at", 20), _of("rules", sa.JSON),
-)  # fmt: skip
-person = sa.Table(
-    "person", meta, _key("id"), _word("name", 80), _word("short", 40, unique=True), _word("number", 24, unique=True),
-    _word("language"), _word("units"), _of("out_seq", sa.Integer), _word("place", 8, True), _of("place_at", Utc, True),
-    _of("question", sa.JSON, True),
-)  # fmt: skip
-role = sa.Table(
-    "role", meta, _key("person_id", sa.ForeignKey("person.id")), _key("site", sa.ForeignKey("site.code")),
-    _key("role", sa.String(12)), _word("state"),
-)  # fmt: skip
-inbound = sa.Table(
-    "inbound", meta, _key("channel", sa.String(12)), _key("wire_id", sa.String(80)), _word("sender", 24),
-    _of("text", sa.Text), _of("sent_at", Utc, True), _of("received_at", Utc), _word("state"),
-)  # fmt: skip
-entry = sa.Table(
-    "entry", meta, _key("site", sa.ForeignKey("site.code")), _key("number", autoincrement=False), _word("kind", 20),
-    _of("at", Utc), _of("person_id", sa.ForeignKey("person.id"), True), _of("fields", sa.JSON), _word("verdict", 20, True),
-    _of("cautions", sa.JSON), _of("held", sa.Text), _of("refers", sa.Integer, True), _word("edition", 20), _word("channel", nullable=True),
-    _word("wire_id", 80, True),
-)  # fmt: skip
-outgoing = sa.Table(
-    "outgoing", meta, _key("id"), _word("number", 24), _of("person_id", sa.ForeignKey("person.id"), True), _word("role"),
-    _of("seq", sa.Integer), _word("channel"), _of("text", sa.Text), _of("segments", sa.Integer), _word("encoding", 8),
-    _word("edition", 20), _word("state"), _of("due", Utc), _word("wire_id", 80, True),
-    sa.Index("outgoing_wire", "channel", "wire_id"), sa.Index("outgoing_number", "number", "id"),
-)  # fmt: skip
+HEAD = "0002"  # the newest step in migrations/versions
+_KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
+_POOL = {"postgresql": {"pool_pre_ping": True, "pool_size": 10, "connect_args": _KEEPALIVE}}
 
 
 class Book:
@@ -86,16 +27,19 @@ class Book:
         self.url = sa.make_url(url)
         if self.url.get_backend_name() == "sqlite" and self.url.database:
             Path(self.url.database).parent.mkdir(parents=True, exist_ok=True)
-        self.engine = sa.create_engine(self.url)
+        self.post = None  # who carries texts away; without one they lie queued
+        if self.url.drivername == "postgresql":
+            self.url = self.url.set(drivername="postgresql+psycopg")
+        self.engine = sa.create_engine(self.url, **_POOL.get(self.url.get_backend_name(), {}))
         if self.engine.dialect.name == "sqlite":
             sa.event.listen(self.engine, "connect", _tune)
-            sa.event.listen(self.engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
 
     @contextmanager
     def page(self):
         """One transaction: committed as a whole when the block ends, undone as a whole if it fails."""
         with self.engine.begin() as connection:
-            yield Page(connection)
+            begin(connection)
+            yield Page(connection, self.post)
 
     def version(self):
         """The migration step the database stands at, or None for an empty one."""
@@ -117,49 +61,35 @@ class Book:
         command.upgrade(config, HEAD)
 
 
+def begin(connection):
+    """Take the write lock of SQLite before anything is read, so that what was read still holds at the commit."""
+    if connection.dialect.name == "sqlite":
+        connection.exec_driver_sql("BEGIN IMMEDIATE")
+
+
 def _tune(connection, record):
-    connection.isolation_level = None  # the begin event writes BEGIN IMMEDIATE itself
+    connection.isolation_level = "IMMEDIATE"  # as the delivery engine expects of an engine that is not its own
     for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=30000"):
         connection.execute(f"PRAGMA {pragma}").close()
 
 
-class Page:
+class Page(Mail):
     """One transaction on the book, and every query made in it."""
 
-    def __init__(self, connection):
+    def __init__(self, connection, post=None):
+        self.connection, self.post = connection, post
         self._run = connection.execute
         self._rules = None  # asked for by every site and reader of one message
         self._insert = import_module(f"sqlalchemy.dialects.{connection.dialect.name}").insert
-
-    # ---- what came in
-    def land(self, message, now):
-        """Write the raw message down; False where this wire id has come before."""
-        row = self._insert(inbound).values(
-            channel=message.channel,
-            wire_id=message.wire_id,
-            sender=message.sender,
-            text=message.text,
-            sent_at=message.sent_at,
-            received_at=now,
-            state="answered",
-        )
-        return self._run(row.on_conflict_do_nothing().returning(inbound.c.wire_id)).first() is not None
-
-    def mark_failed(self, message):
-        """Say of a message that answering it failed."""
-        here = (inbound.c.channel == message.channel) & (inbound.c.wire_id == message.wire_id)
-        self._run(sa.update(inbound).where(here).values(state="failed"))
-
-    def count_from(self, sender, since):
-        """How many messages a number has sent since a moment."""
-        here = (inbound.c.sender == sender) & (inbound.c.received_at >= since)
-        return self._run(sa.select(sa.func.count()).select_from(inbound).where(here)).scalar_one()
 
     # ---- people
     def person(self, **by):
         """The person with this number, short name or id, with his confirmed roles, or None."""
         (column, value), *_ = by.items()
         row = self._run(sa.select(person).where(person.c[column] == value)).mappings().first()
+        if row is None and column == "number":
+            linked = sa.select(address.c.person_id).where(address.c.number == value).scalar_subquery()
+            row = self._run(sa.select(person).where(person.c.id == linked)).mappings().first()
         return self._person(row) if row else None
 
     def _person(self, row):
@@ -183,7 +113,7 @@ class Page:
         rows = self._run(sa.select(role.c.person_id).where(here).distinct().order_by(role.c.person_id)).all()
         return tuple(self.person(id=row.person_id) for row in rows)
 
-    def waiting(self, code):
+    def asking(self, code):
         """(person id, name, role) of those who asked to join a site and wait for the supervisor."""
         query = sa.select(person.c.id, person.c.name, role.c.role).join(role, role.c.person_id == person.c.id)
         return tuple(self._run(query.where((role.c.site == code) & (role.c.state == "pending"))).all())
@@ -228,7 +158,7 @@ class Page:
             return None
         rules = {**self.rules(), **row["rules"]}
         named = (row["code"], row["name"], Rules(**rules), row["plan"], row["planned_by"], row["started_at"])
-        return Site(*named, log=self.entries(code), waiting=tuple(name for _, name, _ in self.waiting(code)))
+        return Site(*named, log=self.entries(code), waiting=tuple(name for _, name, _ in self.asking(code)))
 
     def entries(self, code):
         """The log of a site, in order."""
@@ -259,24 +189,6 @@ class Page:
             )
         )
 
-    # ---- what goes out
-    def say(self, **values):
-        """Queue a text for somebody; it takes the next place in the order of what that person gets."""
-        seq = 0
-        if values.get("person_id"):
-            count = sa.update(person).where(person.c.id == values["person_id"]).values(out_seq=person.c.out_seq + 1)
-            seq = self._run(count.returning(person.c.out_seq)).scalar_one()
-        self._run(sa.insert(outgoing).values(seq=seq, state="queued", **values))
-
-    def queued(self, channel, wire_id):
-        """The texts still to go out for one message, in order."""
-        here = (outgoing.c.channel == channel) & (outgoing.c.wire_id == wire_id) & (outgoing.c.state == "queued")
-        return self._run(sa.select(outgoing).where(here).order_by(outgoing.c.id)).mappings().all()
-
-    def mark(self, ids, state):
-        """Say of outgoing texts how far they are."""
-        self._run(sa.update(outgoing).where(outgoing.c.id.in_(ids)).values(state=state))
-
     # ---- the programme
     def rules(self):
         """The settings of the programme loaded last, or {} where none is."""
@@ -288,6 +200,16 @@ class Page:
     def digest(self):
         """The digest of the programme file loaded last, or None."""
         return self._run(sa.select(programme.c.digest).order_by(programme.c.id.desc()).limit(1)).scalar()
+
+    def link(self, person_id, channel, number, now):
+        """Write down that a person is also reached under this number or chat."""
+        row = self._insert(address).values(number=number, person_id=person_id, channel=channel, linked_at=now)
+        self._run(row.on_conflict_do_update(index_elements=["number"], set_={"person_id": person_id, "linked_at": now}))
+
+    def links(self, person_id):
+        """(channel, number) of everything a person is reached by besides his own number, the newest first."""
+        query = sa.select(address.c.channel, address.c.number).where(address.c.person_id == person_id)
+        return tuple(self._run(query.order_by(address.c.linked_at.desc())).all())
 
     def save_programme(self, digest, rules, now):
         """Write down that a programme was loaded, with its settings."""

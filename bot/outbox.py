@@ -10,18 +10,28 @@ def reader(page, person, site=None):
     return Reader(person.language, person.units, zone) if person else Reader(zone=zone)
 
 
-def say(page, text, number, person, role, message, now):
-    """Queue a worded text for somebody, as part of the answer to a message."""
+def say(page, text, number, person, role, message, now, lane="now", buttons=()):
+    """Queue a worded text for somebody, as part of the answer to a message.
+
+    To the sender it goes back to `number`; where that is None, the way by which the person is reached is looked up.
+    """
+    post = page.post
+    channel, number = post.route(page, person, message, number) if post else (message.channel, number or person.number)
     count, encoding = segments(text)
-    page.say(
-        number=number,
-        person_id=person.id if person else None,
-        role=role,
-        channel=message.channel,
-        text=text,
-        segments=count,
-        encoding=encoding,
-        edition=EDITION,
-        due=now,
-        wire_id=message.wire_id,
-    )
+    row = {
+        "number": number,
+        "person_id": person.id if person else None,
+        "role": role,
+        "channel": channel,
+        "text": text,
+        "segments": count,
+        "encoding": encoding,
+        "edition": EDITION,
+        "due": now,
+        "wire_id": message.wire_id,
+        "lane": lane,
+        "buttons": list(buttons),
+    }
+    text_id, seq = page.say(**row)
+    if post:
+        post.hand_over(page, text_id, seq, row)

@@ -5,6 +5,16 @@ from datetime import datetime
 
 
 @dataclass(frozen=True)
+class Part:
+    """Which piece of a long text a message is: `place` of `total`, counted from 1; `ref` is the sender's mark of that text."""
+
+    receiver: str
+    ref: int
+    total: int
+    place: int
+
+
+@dataclass(frozen=True)
 class Inbound:
     """One message as the wire gave it."""
 
@@ -13,6 +23,14 @@ class Inbound:
     sender: str
     text: str
     sent_at: datetime | None = None
+    part: Part | None = None
+    mute: bool = False  # from a sender that is never answered: a brand name, a short code
+    chat: str | None = None  # where the answer goes, where that is not the sender alone
+
+    @property
+    def back(self):
+        """Where the answer goes."""
+        return self.chat or self.sender
 
 
 @dataclass(frozen=True)
@@ -26,3 +44,37 @@ class Outbound:
     segments: int
     encoding: str
     due: datetime
+    id: int = 0
+    buttons: tuple = ()  # answers that may be pressed, where the phone can show them
+
+
+# ---- what became of a text that was given to a gateway
+
+
+@dataclass(frozen=True)
+class Sent:
+    """The gateway has it, under this id of its own where it gives one."""
+
+    gateway_id: str | None = None
+
+
+@dataclass(frozen=True)
+class Later:
+    """It was not taken; again after so many seconds, or as the sender of texts thinks best."""
+
+    why: str
+    after_s: float | None = None
+
+
+@dataclass(frozen=True)
+class Refused:
+    """It will never be taken."""
+
+    why: str
+
+
+@dataclass(frozen=True)
+class Unsure:
+    """It may have been taken: the answer was lost. A receipt may tell."""
+
+    why: str

@@ -2,9 +2,11 @@
 
 from alembic import context
 
-from bot.logbook import meta
+from bot.logbook import begin
+from bot.tables import meta
 
 with context.config.attributes["engine"].connect() as connection:
     context.configure(connection=connection, target_metadata=meta, transactional_ddl=True, render_as_batch=True)
+    begin(connection)
     with context.begin_transaction():
         context.run_migrations()

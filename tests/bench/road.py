@@ -18,8 +18,9 @@ import sqlalchemy as sa
 from bot import programme
 from bot.channels import terminal
 from bot.inbox import take
-from bot.logbook import Book, inbound
+from bot.logbook import Book
 from bot.reading.words import vocabulary
+from bot.tables import inbound
 from calc.bill import bill
 from calc.designs import for_gas
 

@@ -9,11 +9,11 @@ import sqlalchemy as sa
 from bot import programme, talk
 from bot.forms import Understood
 from bot.kinds import KINDS
-from bot.logbook import outgoing
 from bot.phrases import segments
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
+from bot.tables import outgoing
 from tests.conftest import DEMO
 
 TALKS = sorted((Path(__file__).parent.parent / "talks").glob("*.talk"))

@@ -7,8 +7,9 @@ import sqlalchemy as sa
 
 from bot import foreman, inbox
 from bot.channels import terminal
-from bot.logbook import Book, Page, entry, inbound, outgoing
+from bot.logbook import Book, Page
 from bot.reading.words import vocabulary
+from bot.tables import entry, inbound, outgoing
 from tests.conftest import NOON
 
 TEXT = "pit 3.12 3.08 3.10 deep 1.83"

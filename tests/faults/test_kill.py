@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 import sqlalchemy as sa
 
-from bot.logbook import entry, inbound, outgoing
+from bot.tables import entry, inbound, outgoing
 
 DIE = Path(__file__).with_name("die.py")
 TEXT = "pit 3.12 3.08 3.10 deep 1.83"

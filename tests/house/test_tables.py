@@ -4,7 +4,8 @@ import sqlalchemy as sa
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 
-from bot.logbook import HEAD, Book, meta
+from bot.logbook import HEAD, Book
+from bot.tables import meta
 
 
 def test_the_steps_make_the_tables_of_the_code(tmp_path):

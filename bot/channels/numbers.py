@@ -1,0 +1,32 @@
+"""Numbers of phones: as the wire writes them, as they are kept (E.164), and as they may be shown in a log."""
+
+import hashlib
+import hmac
+
+import phonenumbers
+
+SHOWN = 3  # last digits of a number that a log shows
+
+
+def e164(written, region):
+    """Return a sender's number as +255712345678, or None where it is a brand name, a short code or no number at all.
+
+    A number without a country counts as one of `region`; 00 in front stands for +.
+    """
+    text = written.strip()
+    if text.startswith("00"):
+        text = "+" + text[2:]
+    try:
+        number = phonenumbers.parse(text, region)
+    except phonenumbers.NumberParseException:
+        return None
+    if not phonenumbers.is_possible_number(number):
+        return None
+    return phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)
+
+
+def masked(number, secret):
+    """Return a number so that nobody can ring it and lines of one person still match: +255*****678 and a keyed hash."""
+    tag = hmac.new(secret.encode(), number.encode(), hashlib.sha256).hexdigest()[:8]
+    hidden = max(len(number) - SHOWN - 4, 0)
+    return f"{number[:4]}{'*' * hidden}{number[-SHOWN:]}/{tag}" if hidden else f"*/{tag}"

@@ -1,0 +1,156 @@
+"""SMS over the HTTP contract of a gateway: texts come by GET to our route, go out by GET to its sendsms.
+
+The gateway is answered ACCEPTED only after the commit and BUSY where nothing could be stored; no other status is ever
+given there, since it would drop the message.
+"""
+
+from datetime import UTC, datetime
+from hmac import compare_digest
+from urllib.parse import parse_qsl, urlencode
+
+import httpx
+from starlette.responses import PlainTextResponse
+from starlette.routing import Route
+
+from bot.channels import Inbound, Later, Part, Refused, Sent, Unsure
+from bot.channels.numbers import e164
+
+NAME = "sms"
+RECEIPTS = {"1": "delivered", "2": "failed", "4": "buffered", "8": "accepted", "16": "rejected"}
+REPORTS = 31  # every kind of delivery report
+TIMEOUT_S = 10.0
+LONGEST = 8000  # bytes of a query that is looked at
+
+
+class Sms:
+    """The SMS gateway: `send` gives it a text, `routes` take what it brings."""
+
+    name = NAME
+
+    def __init__(self, settings):
+        self.rate, self._settings = settings.sms_rate, settings
+        self._client = httpx.AsyncClient(timeout=TIMEOUT_S)
+
+    async def close(self):
+        await self._client.aclose()
+
+    # ---- out
+    async def send(self, out):
+        """Give one text to the gateway and return what became of it."""
+        try:
+            answer = await self._client.get(self._settings.sms_url, params=self._query(out))
+        except (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout) as fault:
+            return Later(f"no gateway: {type(fault).__name__}")
+        except httpx.HTTPError as fault:
+            return Unsure(f"answer lost: {type(fault).__name__}")
+        if answer.status_code == httpx.codes.ACCEPTED:
+            return Sent()
+        if answer.status_code in (httpx.codes.SERVICE_UNAVAILABLE, httpx.codes.TOO_MANY_REQUESTS) or answer.is_server_error:
+            return Later(f"gateway says {answer.status_code}")
+        return Refused(f"gateway says {answer.status_code}: {answer.text[:100]}")
+
+    def _query(self, out):
+        wide = out.encoding != "GSM-7"
+        back = {"key": self._settings.sms_key, "mid": out.id}
+        reports = f"{self._settings.own_url}/sms/dlr?{urlencode(back)}&status=%d&foreign=%F"
+        query = {
+            "username": self._settings.sms_user,
+            "password": self._settings.sms_password,
+            "to": out.to,
+            "text": out.text,
+            "charset": "UTF-8",
+            "coding": 2 if wide else 0,
+            "dlr-mask": REPORTS,
+            "dlr-url": reports,
+        }
+        return query | ({"from": self._settings.sms_from} if self._settings.sms_from else {})
+
+    # ---- in
+    def routes(self, take, receipt):
+        """The two addresses of the gateway: texts of people, and delivery reports."""
+
+        async def incoming(request):
+            query = _query(request)
+            if query is None or not self._known(query):
+                return PlainTextResponse("BUSY")  # never another status: the gateway would drop the text for good
+            try:
+                await take(self._message(query))
+            except Exception:
+                return PlainTextResponse("BUSY")
+            return PlainTextResponse("ACCEPTED")
+
+        async def report(request):
+            query = _query(request)
+            if query is None or not self._known(query):
+                return PlainTextResponse("REFUSED", 403)
+            word, mid = RECEIPTS.get(_text(query, "status")), _text(query, "mid")
+            if word and mid.isdigit():
+                await receipt(int(mid), word, _text(query, "foreign") or None)
+            return PlainTextResponse("", 200)
+
+        return [Route("/sms/mo", incoming), Route("/sms/dlr", report)]
+
+    def _known(self, query):
+        return compare_digest(query.get("key", b""), self._settings.sms_key.encode())
+
+    def _message(self, query):
+        written = _text(query, "from")
+        sender = e164(written, self._settings.region)
+        return Inbound(
+            NAME,
+            _text(query, "id"),
+            sender or written[:24],
+            _body(query),
+            _moment(_text(query, "ts")),
+            _part(query.get("udh", b""), _text(query, "to")[:24]),
+            mute=sender is None,
+        )
+
+
+def _query(request):
+    """The query as bytes by name, or None where it is too long: a part header is no text of any charset."""
+    raw = request.scope["query_string"]
+    if len(raw) > LONGEST:
+        return None
+    pairs = parse_qsl(raw.decode("latin-1"), keep_blank_values=True, encoding="latin-1")
+    return {name: value.encode("latin-1") for name, value in pairs}
+
+
+def _text(query, name):
+    return query.get(name, b"").decode("utf-8", "replace").replace("\0", "")
+
+
+def _body(query):
+    """The text of a message; one of raw bytes has none."""
+    charset = _text(query, "charset").upper()
+    body = query.get("text", b"")
+    if charset == "8-BIT":
+        return ""
+    if charset.startswith("UTF-16"):
+        return body.decode("utf-16-be", "replace").replace("\0", "")
+    return body.decode("utf-8", "replace").replace("\0", "\N{REPLACEMENT CHARACTER}")
+
+
+def _moment(text):
+    """The time stamp of the network, which writes it in UTC, or None."""
+    try:
+        return datetime.fromisoformat(text).replace(tzinfo=UTC)
+    except ValueError:
+        return None
+
+
+def _part(header, receiver):
+    """The Part that a user data header tells (3GPP TS 23.040 9.2.3.24.1 and .8), or None."""
+    at = 1
+    while at + 1 < len(header):
+        element, size = header[at], header[at + 1]
+        body = header[at + 2 : at + 2 + size]
+        at += 2 + size
+        if (element, size, len(body)) == (0, 3, 3):
+            ref, total, place = body
+        elif (element, size, len(body)) == (8, 4, 4):
+            ref, total, place = body[0] << 8 | body[1], body[2], body[3]
+        else:
+            continue
+        return Part(receiver, ref, total, place) if 1 <= place <= total and total > 1 else None
+    return None

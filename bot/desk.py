@@ -1,0 +1,76 @@
+"""What an operator does with a book: read its log, run the bot on its wires, see what waits and why, send once more."""
+
+import asyncio
+import gc
+import json
+from zoneinfo import ZoneInfo
+
+
+class Refused(Exception):
+    """A command that cannot be done, and why."""
+
+
+def run(book, settings, args, clock):
+    """Serve until told to stop."""
+    from bot.serve import serve
+
+    with book.page() as page:
+        if page.digest() is None:
+            raise Refused("no programme loaded: pegline load FILE")
+    if not (settings.sms_url or settings.telegram_token):
+        raise Refused("no wire: set PEGLINE_SMS_URL or PEGLINE_TELEGRAM_TOKEN")
+    gc.enable()
+    asyncio.run(serve(book, settings, clock))
+
+
+def queue(book, settings, args, clock):
+    """Print the texts that wait or were not taken, one a line."""
+    with book.page() as page:
+        rows = page.unsent()
+        zone = ZoneInfo(page.rules().get("zone", "UTC"))
+    for row in rows:
+        due = row["due"].astimezone(zone).strftime("%Y-%m-%d %H:%M")
+        print(f"{row['id']} {due} {row['channel']} {row['number']} {row['state']}, {row['tries']} tries", row["fault"] or "")
+    print(f"{len(rows)} texts wait or were not taken")
+
+
+def resend(book, settings, args, clock):
+    """Queue a text once more that was refused or given up."""
+    from bot.delivery import again
+
+    if not again(book, args.id, clock()):
+        raise Refused(f"no text {args.id} that was refused or given up")
+    print(f"text {args.id} is queued once more")
+
+
+def send_test(book, settings, args, clock):
+    """Queue one text for a number or chat."""
+    from bot.delivery import single
+
+    text_id = single(book, args.channel, args.to, args.text, clock())
+    print(f"text {text_id} is queued; pegline queue tells how far it is")
+
+
+def log(book, settings, args, clock):
+    """Print the log of a site."""
+    with book.page() as page:
+        site = page.site(args.site.upper())
+        if site is None:
+            raise Refused(f"no site {args.site}; known: {', '.join(page.codes())}")
+    for entry in site.log:
+        at = entry.at.astimezone(ZoneInfo(site.rules.zone)).strftime("%Y-%m-%d %H:%M")
+        refers = f"of #{entry.refers}" if entry.refers else ""
+        said = f"said {','.join(entry.cautions)}" if entry.cautions else ""
+        told = (entry.kind, refers, json.dumps(entry.fields), entry.verdict or "", said)
+        print(f"{site.code} #{entry.number} {at} {entry.name}:", *filter(None, told))
+
+
+def people(book, settings, args, clock):
+    """Print who is known, with roles."""
+    with book.page() as page:
+        for person in page.people():
+            roles = ", ".join(f"{role} {site}" for site, role in person.roles)
+            print(f"{person.short:12} {person.name:12} {person.number:16} {person.language} {person.units:7} {roles}")
+
+
+COMMANDS = {"log": log, "people": people, "serve": run, "queue": queue, "resend": resend, "send-test": send_test}
