@@ -23,6 +23,8 @@ def main(argv=None):
     args = _parser().parse_args(argv)
     settings = Settings()
     logging.basicConfig(level=settings.log_level, stream=sys.stderr, format="%(levelname)s %(name)s %(message)s")
+    for name in ("httpx", "httpcore", "telegram", "dbos", "alembic"):
+        logging.getLogger(name).setLevel(logging.WARNING)  # below that they write texts, numbers and secrets
     try:
         return args.run(args, settings) or 0
     except Stopped as stopped:
