@@ -22,7 +22,7 @@ def main(argv=None):
     """Run one command and return its exit status."""
     args = _parser().parse_args(argv)
     settings = Settings()
-    logging.basicConfig(level=settings.log_level, stream=sys.stderr, format="%(levelname)s %(name)s %(message)s")
+    logging.basicConfig(level=settings.log_level, stream=sys.stderr, format="%(levelname)s %(name)s %(message)s")  # serve has its own
     for name in ("httpx", "httpcore", "telegram", "dbos", "alembic"):
         logging.getLogger(name).setLevel(logging.WARNING)  # below that they write texts, numbers and secrets
     try:

@@ -1,6 +1,7 @@
 """The settings, read once: environment variables PEGLINE_..., and a .env file beside the working folder."""
 
 from typing import Literal
+from urllib.parse import unquote, urlsplit
 
 from pydantic import model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
@@ -13,9 +14,9 @@ class Settings(BaseSettings):
 
     database_url: str = "sqlite:///.pegline/pegline.sqlite"
     programme: str | None = None  # file loaded into an empty book
-    log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = "WARNING"
+    log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = "INFO"
     log_format: Literal["console", "json"] = "console"
-    log_secret: str = ""  # keys the hash that stands for a number in the log
+    log_secret: str = ""  # keys the hash that stands for a number in the log; without it a run matches only itself
 
     host: str = "127.0.0.1"
     port: int = 8200
@@ -43,3 +44,13 @@ class Settings(BaseSettings):
             raise ValueError("telegram_webhook needs telegram_secret")
         self.own_url = (self.own_url or f"http://{self.host}:{self.port}").rstrip("/")
         return self
+
+    def secrets(self):
+        """What no log may show."""
+        held = (self.telegram_token, self.telegram_secret, self.sms_password, self.sms_key, self.log_secret, _password(self.database_url))
+        return tuple(filter(None, held))
+
+
+def _password(url):
+    """The password in the address of a database, or None."""
+    return unquote(urlsplit(url).password or "") or None

@@ -12,6 +12,7 @@ class Refused(Exception):
 
 def run(book, settings, args, clock):
     """Serve until told to stop."""
+    from bot import journal
     from bot.serve import serve
 
     with book.page() as page:
@@ -20,6 +21,7 @@ def run(book, settings, args, clock):
     if not (settings.sms_url or settings.telegram_token):
         raise Refused("no wire: set PEGLINE_SMS_URL or PEGLINE_TELEGRAM_TOKEN")
     gc.enable()
+    journal.begin(settings)
     asyncio.run(serve(book, settings, clock))
 
 

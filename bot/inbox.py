@@ -33,6 +33,7 @@ class Taken:
 
     landed: bool
     outcome: object = None
+    failed: bool = False
 
 
 def take(message, book, words, now):
@@ -55,7 +56,7 @@ def take(message, book, words, now):
                 page.drop_parts(message)
                 if not message.mute:
                     mishap.failed(message, page, now)
-        return Taken(True)
+        return Taken(True, failed=True)
 
 
 def _whole(message, page, now):

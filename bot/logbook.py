@@ -30,7 +30,7 @@ class Book:
         self.post = None  # who carries texts away; without one they lie queued
         if self.url.drivername == "postgresql":
             self.url = self.url.set(drivername="postgresql+psycopg")
-        self.engine = sa.create_engine(self.url, **_POOL.get(self.url.get_backend_name(), {}))
+        self.engine = sa.create_engine(self.url, hide_parameters=True, **_POOL.get(self.url.get_backend_name(), {}))
         if self.engine.dialect.name == "sqlite":
             sa.event.listen(self.engine, "connect", _tune)
 

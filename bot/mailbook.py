@@ -116,10 +116,10 @@ class Mail:
         here = outgoing.c.state.in_((*OPEN, "refused", "gave_up")) & (outgoing.c.channel != "terminal")
         return self._run(sa.select(outgoing).where(here).order_by(outgoing.c.id)).mappings().all()
 
-    def oldest_waiting(self, channels):
-        """When the oldest text that is not over yet was due, or None."""
+    def waiting(self, channels):
+        """(how many texts are not over yet, when the oldest of them was due or None)."""
         here = outgoing.c.state.in_(OPEN) & outgoing.c.channel.in_(channels)
-        return self._run(sa.select(sa.func.min(outgoing.c.due)).where(here)).scalar()
+        return tuple(self._run(sa.select(sa.func.count(), sa.func.min(outgoing.c.due)).where(here)).one())
 
     def receipt(self, text_id, word, gateway_id, now):
         """Keep a delivery receipt; False where the text is not known. One that says less than what is known changes nothing."""

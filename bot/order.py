@@ -10,9 +10,9 @@ def faults(settings):
     try:
         step = book.version()
     except Exception as fault:  # whatever the database says is what has to be told
-        return [f"database {settings.database_url}: {fault}"]
+        return [f"database {book.url}: {fault}"]
     if step != HEAD:
-        return [f"database {settings.database_url}: tables at step {step}, wanted {HEAD}; any other command brings them up"]
+        return [f"database {book.url}: tables at step {step}, wanted {HEAD}; any other command brings them up"]
     with book.page() as page:
         loaded, codes = page.digest(), page.codes()
         unled = [code for code in codes if not page.team(code, "supervisor")]

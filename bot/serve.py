@@ -2,11 +2,10 @@
 
 import asyncio
 import logging
+import signal
 import time
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
-
-import uvicorn
 
 from bot import inbox, mishap, web
 from bot.delivery import Delivery
@@ -15,7 +14,8 @@ from bot.reading.words import vocabulary
 log = logging.getLogger("pegline")
 LONE = timedelta(minutes=10)  # the other pieces of a long text have this long to come
 ROUND_S = 20.0
-HTTP_STOP_S = 3
+LOOK_S = 10.0  # between two looks at whether the gateways can be reached
+BOOK_S = 5.0  # for the book to say what waits
 
 
 def wires(settings):
@@ -38,16 +38,17 @@ class Bot:
     def __init__(self, book, settings, clock):
         self.book, self.settings, self._clock = book, settings, clock
         self.words, self.counts, self.wires = vocabulary(), web.Counts(), wires(settings)
-        self.delivery = Delivery(book, self.wires, clock, self.counts.sent)
+        self.delivery = Delivery(book, self.wires, clock, self._became)
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
         self._order = {}  # sender -> lock: what one person sends is taken in the order it came
         self._tasks = []
+        self._looked, self._faults = -LOOK_S, []
 
     def app(self):
         """The HTTP application."""
         routes = [route for wire in self.wires for route in wire.routes(self.take, self.receipt)]
-        return web.app(self.counts, self.state, routes)
+        return web.app(self.counts, self.faults, self.outbox, routes)
 
     async def start(self):
         await self.delivery.start()
@@ -74,31 +75,57 @@ class Bot:
             taken = await self._run(inbox.take, message, self.book, self.words, self._clock())
         if not lock.locked():
             self._order.pop(message.sender, None)
-        self.counts.took(message.channel, _named(taken), since)
+        self._took(message, _named(taken), since)
 
     async def receipt(self, text_id, word, gateway_id):
         """Keep a delivery report."""
         await self._run(self._keep, text_id, word, gateway_id)
 
-    async def state(self):
-        """(faults, age of the oldest waiting text) as far as they can be told."""
-        try:
-            return [], await self._run(self._age)
-        except Exception as fault:
-            return [f"database: {type(fault).__name__}"], 0.0
+    # ---- what the HTTP side asks
+    async def faults(self):
+        """What keeps the wires from their gateways, as looked up not long ago."""
+        now = time.monotonic()
+        if now - self._looked > LOOK_S:
+            self._looked = now
+            self._faults = [fault for fault in await asyncio.gather(*(wire.fault() for wire in self.wires)) if fault]
+        return list(self._faults)
+
+    async def outbox(self):
+        """(texts that wait, age of the oldest in seconds)."""
+        return await asyncio.wait_for(asyncio.to_thread(self._waiting), BOOK_S)
 
     # ---- inside
+    def _took(self, message, outcome, since):
+        self.counts.took(message.channel, outcome, since)
+        ms = round((time.perf_counter() - since) * 1000, 1)
+        log.info(
+            "taken", extra={"channel": message.channel, "wire_id": message.wire_id, "who": message.sender, "outcome": outcome, "ms": ms}
+        )
+
+    def _became(self, row, state):
+        self.counts.sent(row, state)
+        told = {
+            "text_id": row["id"],
+            "channel": row["channel"],
+            "who": row["number"],
+            "segments": row["segments"],
+            "tries": row["tries"] + 1,
+        }
+        log.info(state, extra=told)
+
     async def _run(self, work, *args):
         return await asyncio.get_running_loop().run_in_executor(self._hands, work, *args)
 
     def _keep(self, text_id, word, gateway_id):
         with self.book.page() as page:
+            row = page.out(text_id)
             page.receipt(text_id, word, gateway_id, self._clock())
+        self.counts.receipt(row, word)
 
-    def _age(self):
+    def _waiting(self):
         with self.book.page() as page:
-            since = page.oldest_waiting([wire.name for wire in self.wires])
-        return (self._clock() - since).total_seconds() if since else 0.0
+            waiting, since = page.waiting([wire.name for wire in self.wires])
+        return waiting, (self._clock() - since).total_seconds() if since else 0.0
 
     async def _begin(self, wire):
         """Log a wire in, however often that takes, then fetch where it fetches."""
@@ -140,27 +167,22 @@ def _named(taken):
     """What a message was, for the counts."""
     if not taken.landed:
         return "repeat"
+    if taken.failed:
+        return "failed"
     return type(taken.outcome).__name__.lower() if taken.outcome is not None else "silent"
 
 
 async def serve(book, settings, clock):
     """Run until SIGTERM or SIGINT, then end in order."""
     bot = Bot(book, settings, clock)
-    server = uvicorn.Server(
-        uvicorn.Config(
-            bot.app(),
-            host=settings.host,
-            port=settings.port,
-            log_config=None,
-            access_log=False,
-            timeout_graceful_shutdown=HTTP_STOP_S,
-            timeout_keep_alive=30,
-            limit_concurrency=512,
-            backlog=4096,
-        )
-    )
+    server = web.server(bot.app(), settings)
+    loop = asyncio.get_running_loop()
+    for sign in (signal.SIGTERM, signal.SIGINT):
+        loop.add_signal_handler(sign, setattr, server, "should_exit", True)  # its own way would end the process with texts in the air
     await bot.start()
+    log.info("started", extra={"where": f"{settings.host}:{settings.port}", "wires": [wire.name for wire in bot.wires]})
     try:
         await server.serve()  # returns at SIGTERM and SIGINT, the open requests answered
     finally:
         await bot.stop()
+        log.info("stopped")

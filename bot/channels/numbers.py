@@ -26,7 +26,18 @@ def e164(written, region):
 
 
 def masked(number, secret):
-    """Return a number so that nobody can ring it and lines of one person still match: +255*****678 and a keyed hash."""
+    """Return a number so that nobody can ring it and lines of one person still match: +254*****678 and a keyed hash."""
     tag = hmac.new(secret.encode(), number.encode(), hashlib.sha256).hexdigest()[:8]
-    hidden = max(len(number) - SHOWN - 4, 0)
-    return f"{number[:4]}{'*' * hidden}{number[-SHOWN:]}/{tag}" if hidden else f"*/{tag}"
+    front = _front(number)
+    hidden = len(number) - len(front) - SHOWN
+    return f"{front}{'*' * hidden}{number[-SHOWN:]}/{tag}" if hidden >= SHOWN else f"*/{tag}"
+
+
+def _front(number):
+    """What may be seen of the beginning: the country, or that it is a chat."""
+    if number.startswith("tg:"):
+        return "tg:"
+    try:
+        return f"+{phonenumbers.parse(number).country_code}"
+    except phonenumbers.NumberParseException:
+        return ""

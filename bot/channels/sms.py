@@ -4,6 +4,7 @@ The gateway is answered ACCEPTED only after the commit and BUSY where nothing co
 given there, since it would drop the message.
 """
 
+import asyncio
 from datetime import UTC, datetime
 from hmac import compare_digest
 from urllib.parse import parse_qsl, urlencode
@@ -19,6 +20,8 @@ NAME = "sms"
 RECEIPTS = {"1": "delivered", "2": "failed", "4": "buffered", "8": "accepted", "16": "rejected"}
 REPORTS = 31  # every kind of delivery report
 TIMEOUT_S = 10.0
+LOOK_S = 3.0  # for a look whether it listens
+PORTS = {"http": 80, "https": 443}
 LONGEST = 8000  # bytes of a query that is looked at
 
 
@@ -33,6 +36,16 @@ class Sms:
 
     async def close(self):
         await self._client.aclose()
+
+    async def fault(self):
+        """What keeps texts from the gateway now, or None where somebody listens there."""
+        where = httpx.URL(self._settings.sms_url)
+        try:
+            _, writer = await asyncio.wait_for(asyncio.open_connection(where.host, where.port or PORTS[where.scheme]), LOOK_S)
+        except OSError as fault:  # a time-out is one
+            return f"sms: no gateway: {type(fault).__name__}"
+        writer.close()
+        return None
 
     # ---- out
     async def send(self, out):

@@ -21,6 +21,7 @@ NAME = "telegram"
 WANTED = ("message", "edited_message", "callback_query")
 POLL_S = 25
 BREAK_S = 3.0  # between two tries of a poll that failed
+LOOK_S = 3.0  # for a look whether it answers
 LONGEST = 256 * 1024  # bytes of an update
 log = logging.getLogger("pegline")
 
@@ -53,6 +54,14 @@ class Telegram:
 
     async def close(self):
         await self._bot.shutdown()
+
+    async def fault(self):
+        """What keeps texts from the account now, or None where it answers."""
+        try:
+            await self._bot.get_me(connect_timeout=LOOK_S, read_timeout=LOOK_S)
+        except TelegramError as fault:
+            return f"telegram: {type(fault).__name__}"
+        return None
 
     # ---- out
     async def send(self, out):
