@@ -13,7 +13,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from bot.config import Settings
+from bot import config
 
 LOCAL = "the programme's own time where no zone is given"
 
@@ -21,7 +21,11 @@ LOCAL = "the programme's own time where no zone is given"
 def main(argv=None):
     """Run one command and return its exit status."""
     args = _parser().parse_args(argv)
-    settings = Settings()
+    try:
+        settings = config.read()
+    except config.Wrong as wrong:
+        print(wrong, file=sys.stderr)
+        return 2
     logging.basicConfig(level=settings.log_level, stream=sys.stderr, format="%(levelname)s %(name)s %(message)s")  # serve has its own
     for name in ("httpx", "httpcore", "telegram", "dbos", "alembic"):
         logging.getLogger(name).setLevel(logging.WARNING)  # below that they write texts, numbers and secrets
@@ -85,7 +89,7 @@ def _parser():
         "send-test", _desk, "one text to a number or chat, through the whole delivery",
         (["channel"], {"choices": ["sms", "telegram"]}), (["to"], {}), (["text"], {}),
     )  # fmt: skip
-    command("check", _check, "whether settings and database are in order")
+    command("check", _check, "whether settings, wires and database are in order")
     return parser
 
 
@@ -287,7 +291,7 @@ def _check(args, settings):
     from bot.order import faults
 
     found = faults(settings)
-    print("\n".join(found) if found else "settings and database in order")
+    print("\n".join(found) if found else "settings, wires and database in order")
     return 1 if found else 0
 
 

@@ -1,10 +1,12 @@
 """The settings, read once: environment variables PEGLINE_..., and a .env file beside the working folder."""
 
-from typing import Literal
+from typing import Annotated, Literal
 from urllib.parse import unquote, urlsplit
 
-from pydantic import model_validator
+from pydantic import Field, ValidationError, model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
+
+Rate = Annotated[float, Field(gt=0, le=1000)]
 
 
 class Settings(BaseSettings):
@@ -19,22 +21,22 @@ class Settings(BaseSettings):
     log_secret: str = ""  # keys the hash that stands for a number in the log; without it a run matches only itself
 
     host: str = "127.0.0.1"
-    port: int = 8200
+    port: Annotated[int, Field(ge=1, le=65535)] = 8200
     own_url: str = ""  # how gateways reach this process; http://host:port where it is not set
-    region: str = "KE"  # country of numbers written without one, ISO 3166
+    region: str | None = None  # country of numbers written without one, ISO 3166; the programme's where it is not set
 
     sms_url: str | None = None  # sendsms address of the gateway
     sms_user: str = ""
     sms_password: str = ""
     sms_key: str = ""  # shared with the gateway: what comes without it is not believed
     sms_from: str = ""
-    sms_rate: float = 10.0  # texts a second
+    sms_rate: Rate = 10.0  # texts a second
 
     telegram_token: str | None = None
     telegram_api: str = "https://api.telegram.org"
     telegram_webhook: str | None = None  # public address; without it the bot polls
     telegram_secret: str = ""
-    telegram_rate: float = 25.0
+    telegram_rate: Rate = 25.0
 
     @model_validator(mode="after")
     def _whole(self):
@@ -49,6 +51,19 @@ class Settings(BaseSettings):
         """What no log may show."""
         held = (self.telegram_token, self.telegram_secret, self.sms_password, self.sms_key, self.log_secret, _password(self.database_url))
         return tuple(filter(None, held))
+
+
+class Wrong(ValueError):
+    """Settings that cannot be used, and every reason; none quotes a value, which may be a secret."""
+
+
+def read():
+    """Return the settings, or raise Wrong."""
+    try:
+        return Settings()
+    except ValidationError as fault:
+        told = [f"{'PEGLINE_' + str(error['loc'][0]).upper() if error['loc'] else 'settings'}: {error['msg']}" for error in fault.errors()]
+        raise Wrong("settings refused:\n  " + "\n  ".join(told)) from None
 
 
 def _password(url):

@@ -25,6 +25,11 @@ def e164(written, region):
     return phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)
 
 
+def is_region(code):
+    """True where a country has this code of ISO 3166."""
+    return code in phonenumbers.SUPPORTED_REGIONS
+
+
 def masked(number, secret):
     """Return a number so that nobody can ring it and lines of one person still match: +254*****678 and a keyed hash."""
     tag = hmac.new(secret.encode(), number.encode(), hashlib.sha256).hexdigest()[:8]

@@ -1,16 +1,17 @@
 """What the README shows is what the bot says."""
 
 import re
-from pathlib import Path
+import tomllib
 
 import pytest
 
 from bot import programme, talk
 from bot.__main__ import main
+from bot.config import Settings
 from bot.reading.words import vocabulary
-from tests.conftest import DEMO
+from tests.conftest import DEMO, ROOT
 
-README = (Path(__file__).parents[2] / "README.md").read_text()
+README, DEVELOPERS = (ROOT / "README.md").read_text(), (ROOT / "DEVELOPERS.md").read_text()
 
 
 def test_the_conversation_goes_as_shown(book):
@@ -26,7 +27,26 @@ def test_the_conversation_goes_as_shown(book):
 def test_every_command_is_shown(capsys):
     with pytest.raises(SystemExit):
         main(["--help"])
-    known = set(re.findall(r"^    (\w+)  ", capsys.readouterr().out, re.M))
+    known = set(re.findall(r"^    ([\w-]+)(?:  |$)", capsys.readouterr().out, re.M))
     shown = {line.split()[1] for line in re.findall(r"deploy/try \w+.*", README)}
     assert len(known) >= 9
     assert shown == known - {"chat"}
+
+
+def test_every_setting_is_shown():
+    rows = [line.split("|")[1] for line in README.splitlines() if line.startswith("| `PEGLINE_")]
+    shown = [name.lower() for row in rows for name in re.findall(r"`PEGLINE_(\w+)`", row)]
+    assert sorted(shown) == sorted(Settings.model_fields)
+
+
+@pytest.mark.parametrize("name", ["log_level", "log_format", "database_url", "host", "port", "sms_rate", "telegram_api", "telegram_rate"])
+def test_what_a_setting_is_unless_set_is_true(name):
+    (row,) = [line for line in README.splitlines() if f"`PEGLINE_{name.upper()}`" in line and line.startswith("|")]
+    assert f"{Settings.model_fields[name].default:g}" in row if name.endswith("_rate") else str(Settings.model_fields[name].default) in row
+
+
+def test_every_library_says_why_it_is_there():
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]
+    named = project["dependencies"] + project["optional-dependencies"]["test"]
+    told = set(re.findall(r"[\w-]+", " ".join(line.split("|")[1] for line in DEVELOPERS.splitlines() if line.startswith("| "))))
+    assert {re.match(r"[\w-]+", each).group() for each in named} - told == set()

@@ -54,7 +54,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.logbook": {"bot.people", "bot.forms", "bot.site", "bot.tables", "bot.mailbook"},
     "bot.migrations": {"bot.logbook", "bot.tables"},
     "bot.programme": {"calc", "bot.stages", "bot.site"},
-    "bot.order": {"bot.programme", "bot.logbook"},
+    "bot.order": {"bot.programme", "bot.logbook", "bot.channels", "bot.web"},
     "bot.outbox": {"calc.sources", "bot.logbook", "bot.people", "bot.phrases"},
     "bot.desk": {"bot.serve", "bot.delivery", "bot.journal"},
     "bot.journal": {"bot.channels"},
