@@ -28,6 +28,8 @@ class Settings(BaseSettings):
     sms_key: str = ""  # shared with the gateway: what comes without it is not believed
     sms_from: str = ""
     sms_rate: float = 10.0  # texts a second
+    sms_timeout_s: float = 10.0  # for the gateway's answer
+    sms_pieces_s: float = 600.0  # the other pieces of a long text have this long to come
 
     telegram_token: str | None = None
     telegram_api: str = "https://api.telegram.org"

@@ -77,8 +77,8 @@ class Delivery:
         while self._in_air and asyncio.get_running_loop().time() < end:
             await asyncio.sleep(0.05)
         self.book.post = None
-        await asyncio.to_thread(DBOS.destroy)
         await asyncio.to_thread(self._client.destroy)
+        await asyncio.to_thread(DBOS.destroy)  # last: the threads of this loop are the engine's
 
     # ---- what the road asks
     def route(self, page, person, message, number):

@@ -37,7 +37,10 @@ class Mail:
         return self._run(sa.select(sa.func.count()).select_from(inbound).where(here)).scalar_one()
 
     def keep_part(self, message, now):
-        """Keep a piece of a long text; return the texts of all its pieces in order once the last is there, else None."""
+        """Keep a piece of a long text; return the texts of all its pieces in order once the last is there, else None.
+
+        Another text in the same place is the start of a newer one under a mark used again: the older can no longer be whole.
+        """
         piece, here = message.part, _parts(message)
         row = self._insert(part).values(
             channel=message.channel,
@@ -50,6 +53,9 @@ class Mail:
             received_at=now,
             wire_id=message.wire_id,
         )
+        kept = self._run(sa.select(part.c.text).where(here & (part.c.place == piece.place))).scalar()
+        if kept is not None and kept != message.text:
+            self._run(sa.delete(part).where(here))
         self._run(row.on_conflict_do_nothing())
         texts = self._run(sa.select(part.c.text).where(here).order_by(part.c.place)).scalars().all()
         if len(texts) < piece.total:
@@ -63,13 +69,13 @@ class Mail:
             self._run(sa.delete(part).where(_parts(message)))
 
     def lone_parts(self, before):
-        """Take out the pieces whose others have not come by a moment: (channel, sender, wire id) of one piece of each text."""
-        late = sa.select(part).where(part.c.received_at < before).order_by(part.c.place)
-        found = {}
-        for row in self._run(late).mappings().all():
-            found.setdefault((row["channel"], row["sender"], row["receiver"], row["ref"], row["total"]), row["wire_id"])
-        self._run(sa.delete(part).where(part.c.received_at < before))
-        return tuple((channel, sender, wire_id) for (channel, sender, *_), wire_id in found.items())
+        """Take out the texts of which no piece has come since a moment: (channel, sender, wire id of one piece) of each."""
+        text = (part.c.channel, part.c.sender, part.c.receiver, part.c.ref, part.c.total)
+        late = sa.select(*text, sa.func.min(part.c.wire_id).label("wire_id")).group_by(*text)
+        found = self._run(late.having(sa.func.max(part.c.received_at) < before)).mappings().all()
+        for row in found:
+            self._run(sa.delete(part).where(*(column == row[column.name] for column in text)))
+        return tuple((row["channel"], row["sender"], row["wire_id"]) for row in found)
 
     def offset(self, account):
         """How far the updates of an account were taken, or None."""

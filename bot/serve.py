@@ -1,7 +1,9 @@
 """A running bot: its wires, its delivery and its HTTP side in one loop, and an orderly end of them all."""
 
 import asyncio
+import contextlib
 import logging
+import signal
 import time
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
@@ -9,12 +11,12 @@ from datetime import timedelta
 import uvicorn
 
 from bot import inbox, mishap, web
-from bot.delivery import Delivery
+from bot.delivery import Delivery, missed
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
-LONE = timedelta(minutes=10)  # the other pieces of a long text have this long to come
 ROUND_S = 20.0
+LOST = ("failed", "refused")  # states of a text that will not arrive
 HTTP_STOP_S = 3
 
 
@@ -92,8 +94,15 @@ class Bot:
         return await asyncio.get_running_loop().run_in_executor(self._hands, work, *args)
 
     def _keep(self, text_id, word, gateway_id):
+        """Write a report down; one that says that a text will not arrive is told to the supervisors as well."""
         with self.book.page() as page:
-            page.receipt(text_id, word, gateway_id, self._clock())
+            before = page.out(text_id)
+            if not page.receipt(text_id, word, gateway_id, self._clock()):
+                log.warning("a report on text %s, which is not in the book", text_id)
+                return
+            after = page.out(text_id)
+            if after["state"] != before["state"] and after["state"] in LOST:
+                missed(page, after, f"the network says {word}", self._clock())
 
     def _age(self):
         with self.book.page() as page:
@@ -129,11 +138,15 @@ class Bot:
     async def _rounds(self):
         """What is looked at again and again: pieces of long texts whose others did not come."""
         while True:
-            await asyncio.sleep(ROUND_S)
+            await asyncio.sleep(min(ROUND_S, self.settings.sms_pieces_s))
             try:
-                await self._run(mishap.lone, self.book, self._clock() - LONE, self._clock())
+                await self._run(self._look_for_lone)
             except Exception:
                 log.exception("the round failed")
+
+    def _look_for_lone(self):
+        now = self._clock()
+        mishap.lone(self.book, now - timedelta(seconds=self.settings.sms_pieces_s), now)
 
 
 def _named(taken):
@@ -159,6 +172,9 @@ async def serve(book, settings, clock):
             backlog=4096,
         )
     )
+    for number in (signal.SIGTERM, signal.SIGINT):
+        asyncio.get_running_loop().add_signal_handler(number, setattr, server, "should_exit", True)
+    server.capture_signals = contextlib.nullcontext  # its own way ends the process before the delivery has stopped
     await bot.start()
     try:
         await server.serve()  # returns at SIGTERM and SIGINT, the open requests answered
