@@ -201,7 +201,7 @@ def again(book, text_id, now):
         row = page.out(text_id)
         if row is None or row["state"] not in ("refused", "gave_up"):
             return False
-        page.mark([text_id], "queued", due=now, fault=None)
+        page.mark([text_id], "queued", due=now, fault=None, receipt=None, receipt_at=None)
         _enqueue(engine, page, text_id, row["seq"], row, f"text:{text_id}:{row['tries']}")
     return True
 

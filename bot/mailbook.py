@@ -135,10 +135,7 @@ class Mail:
         known = RECEIPTS.index(row["receipt"]) if row["receipt"] else -1
         if RECEIPTS.index(word) <= known:
             return True
-        values = {"receipt": word, "receipt_at": now} | ({"gateway_id": gateway_id} if gateway_id else {})
-        state = OVER.get(word, "sent")
-        if row["state"] in (*OPEN, "sent"):
-            values["state"] = state
+        values = {"receipt": word, "receipt_at": now, "state": OVER.get(word, "sent")} | ({"gateway_id": gateway_id} if gateway_id else {})
         self._run(sa.update(outgoing).where(outgoing.c.id == text_id).values(values))
         return True
 

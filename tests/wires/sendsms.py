@@ -1,0 +1,55 @@
+"""The sending side of an SMS gateway as an HTTP address: keeps what it is given and answers as it is told to."""
+
+import threading
+import time
+from contextlib import contextmanager
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from urllib.parse import parse_qs, urlsplit
+
+ACCEPTED = (202, "0: Accepted for delivery")
+CUT = (None, "")  # the request is read, the connection closed without an answer
+
+
+class Sendsms:
+    """`got` is every query in order; `answers` are taken from the front, then all is accepted."""
+
+    def __init__(self):
+        self.got, self.answers, self.slow_s = [], [], 0.0
+
+    def take(self, query):
+        self.got.append({name: values[0] for name, values in query.items()})
+        time.sleep(self.slow_s)
+        return self.answers.pop(0) if self.answers else ACCEPTED
+
+
+@contextmanager
+def sendsms():
+    """(the Sendsms, its address) for as long as the block lasts."""
+    desk = Sendsms()
+
+    class Handler(BaseHTTPRequestHandler):
+        protocol_version = "HTTP/1.1"
+
+        def do_GET(self):
+            status, body = desk.take(parse_qs(urlsplit(self.path).query, keep_blank_values=True))
+            if status is None:
+                self.close_connection = True
+                return
+            self.send_response(status)
+            self.send_header("Content-Length", str(len(body)))
+            self.end_headers()
+            self.wfile.write(body.encode())
+
+        def log_message(self, *about):
+            pass
+
+    server = ThreadingHTTPServer(("127.0.0.1", 0), Handler)
+    server.daemon_threads = True
+    thread = threading.Thread(target=server.serve_forever, args=(0.02,), daemon=True)
+    thread.start()
+    try:
+        yield desk, f"http://127.0.0.1:{server.server_port}/cgi-bin/sendsms"
+    finally:
+        server.shutdown()
+        server.server_close()
+        thread.join(5)
