@@ -20,6 +20,7 @@ class Settings(BaseSettings):
     host: str = "127.0.0.1"
     port: int = 8200
     own_url: str = ""  # how gateways reach this process; http://host:port where it is not set
+    unsure_s: float = 60.0  # how long a report is waited for before a text is sent again whose answer was lost
     region: str = "KE"  # country of numbers written without one, ISO 3166
 
     sms_url: str | None = None  # sendsms address of the gateway
@@ -29,6 +30,7 @@ class Settings(BaseSettings):
     sms_from: str = ""
     sms_rate: float = 10.0  # texts a second
     sms_timeout_s: float = 10.0  # for the gateway's answer
+    sms_order_s: float = 20.0  # how long the next text to somebody waits for the report that the network has the one before
     sms_pieces_s: float = 600.0  # the other pieces of a long text have this long to come
 
     telegram_token: str | None = None

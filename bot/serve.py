@@ -40,7 +40,7 @@ class Bot:
     def __init__(self, book, settings, clock):
         self.book, self.settings, self._clock = book, settings, clock
         self.words, self.counts, self.wires = vocabulary(), web.Counts(), wires(settings)
-        self.delivery = Delivery(book, self.wires, clock, self.counts.sent)
+        self.delivery = Delivery(book, self.wires, clock, self.counts.sent, settings.unsure_s)
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
         self._order = {}  # sender -> lock: what one person sends is taken in the order it came

@@ -32,7 +32,7 @@ class Sms:
     name = NAME
 
     def __init__(self, settings):
-        self.rate, self._settings = settings.sms_rate, settings
+        self.rate, self.order_s, self._settings = settings.sms_rate, settings.sms_order_s, settings
         self._client = httpx.AsyncClient(timeout=settings.sms_timeout_s)
 
     async def close(self):

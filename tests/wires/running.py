@@ -3,9 +3,11 @@
 import os
 import signal
 import socket
+import socketserver
 import sqlite3
 import subprocess
 import sys
+import threading
 import time
 import urllib.request
 from contextlib import closing, suppress
@@ -76,12 +78,52 @@ class Process:
             return self._made.wait(5)
 
 
+class Relay:
+    """Between bot and sendsms: passes one request and its answer, or loses the answer on its way back."""
+
+    def __init__(self, port, behind):
+        self.hold_s, self.loses, self.lost = 0.0, False, 0
+        relay = self
+
+        class Handler(socketserver.BaseRequestHandler):
+            def handle(self):
+                asked = self.request.recv(65536)
+                while asked and b"\r\n\r\n" not in asked:
+                    asked += self.request.recv(65536)
+                with socket.create_connection(("127.0.0.1", behind), 10) as box:
+                    box.sendall(asked.replace(b"Connection: keep-alive", b"Connection: close"))
+                    answer = b"".join(iter(lambda: box.recv(65536), b""))
+                time.sleep(relay.hold_s)
+                relay.lost += relay.loses or relay.hold_s > 0
+                if not relay.loses:
+                    with suppress(OSError):
+                        self.request.sendall(answer)
+
+            def finish(self):
+                self.request.close()
+
+        class Server(socketserver.ThreadingTCPServer):
+            allow_reuse_address = daemon_threads = True
+
+            def handle_error(self, request, address):
+                """The gateway was killed meanwhile: the bot sees a connection that ends."""
+
+        self._server = Server(("127.0.0.1", port), Handler)
+        self._thread = threading.Thread(target=self._server.serve_forever, args=(0.02,), daemon=True)
+        self._thread.start()
+
+    def close(self):
+        self._server.shutdown()
+        self._server.server_close()
+        self._thread.join(5)
+
+
 class Gateway:
-    """Kannel with a configuration of deploy/gateway, all of it in one folder."""
+    """Kannel with a configuration of deploy/gateway, all of it in one folder; the bot reaches it through a Relay."""
 
     def __init__(self, folder, kind, bot_port, **values):
-        self.folder = folder
-        self.admin, box, self.send, inward = free_ports(4)
+        self.folder, self.relay = folder, None
+        self.admin, box, self._behind, inward, self.send = free_ports(5)
         env = {
             "PATH": FOUND,
             "PEGLINE_SMS_KEY": KEY,
@@ -91,7 +133,7 @@ class Gateway:
             "GATEWAY_ADMIN_PASSWORD": "admin",
             "GATEWAY_ADMIN_PORT": str(self.admin),
             "GATEWAY_BOX_PORT": str(box),
-            "GATEWAY_SEND_PORT": str(self.send),
+            "GATEWAY_SEND_PORT": str(self._behind),
             "GATEWAY_IN_PORT": str(inward),
             "GATEWAY_RETRY_S": "1",
             "GATEWAY_HTTP_TIMEOUT_S": "2",
@@ -111,6 +153,7 @@ class Gateway:
         for name in ("bearerbox", "smsbox"):
             self._box(name)
         until(lambda: self.status().count("(online") >= 2 and "on-line" in self.status(), lambda: f"gateway\n{self.status()}")
+        self.relay = Relay(self.send, self._behind)
         return self
 
     def _box(self, name):
@@ -128,10 +171,17 @@ class Gateway:
 
     def kill(self):
         """As a cut of power: both boxes are gone at once."""
+        self._unplug()
         for box in self.boxes.values():
             box.end(signal.SIGKILL)
 
+    def _unplug(self):
+        if self.relay is not None:
+            self.relay.close()
+            self.relay = None
+
     def stop(self):
+        self._unplug()
         for box in self.boxes.values():
             box.tell(signal.SIGCONT)
             box.end(signal.SIGTERM, 1.0)
