@@ -18,12 +18,12 @@ need_debian() {
     install_debian $missing || { apt-get update -qq >&2 && install_debian $missing; }
 }
 
-install_debian() {
-    # the tests start their own; a policy of "do not start" keeps the packages' services from being started here
+install_debian() ( # the tests start their own: a policy of "do not start" keeps the packages' services down meanwhile
     policy=/usr/sbin/policy-rc.d
-    [ -e "$policy" ] || { printf '#!/bin/sh\nexit 101\n' >"$policy" && chmod 755 "$policy" && made=$policy; }
-    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$@" >&2 && done_=0 || done_=1
-    [ -z "${made:-}" ] || rm -f "$made"
-    made=
-    return $done_
-}
+    if [ ! -e "$policy" ]; then
+        trap 'rm -f "$policy"' EXIT
+        printf '#!/bin/sh\nexit 101\n' >"$policy"
+        chmod 755 "$policy"
+    fi
+    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$@" >&2
+)

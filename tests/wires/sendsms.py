@@ -11,15 +11,20 @@ CUT = (None, "")  # the request is read, the connection closed without an answer
 
 
 class Sendsms:
-    """`got` is every query in order; `answers` are taken from the front, then all is accepted."""
+    """`got` is every query in order; `answers` are taken from the front, then all is accepted and `accepted` is told."""
 
     def __init__(self):
         self.got, self.answers, self.slow_s = [], [], 0.0
+        self.accepted = lambda query: None
 
     def take(self, query):
-        self.got.append({name: values[0] for name, values in query.items()})
+        got = {name: values[0] for name, values in query.items()}
+        self.got.append(got)
         time.sleep(self.slow_s)
-        return self.answers.pop(0) if self.answers else ACCEPTED
+        if self.answers:
+            return self.answers.pop(0)
+        self.accepted(got)
+        return ACCEPTED
 
 
 @contextmanager
