@@ -16,12 +16,15 @@ UNSURE_S = 3  # for a report where the gateway's answer was lost
 QUICK = {"PEGLINE_SMS_TIMEOUT_S": "1", "PEGLINE_SMS_PIECES_S": "2", "PEGLINE_UNSURE_S": str(UNSURE_S)}
 
 
-def programme(folder):
-    """The demo programme with the crew."""
-    rows = (
-        f'[[person]]\nshort = "crew{at}"\nname = "Ouma {chr(65 + at)}"\nnumber = "{number}"\nroles = ["mason TB07"]\n'
-        for at, number in enumerate(CREW)
-    )
+def programme(folder, crew=CREW, sites=("TB07",)):
+    """The demo programme with a crew, each at one of the sites in turn; those that the programme has not are added."""
+    rows = [f'[[site]]\ncode = "{code}"\nname = "Otieno"\nstage = "pit"\n' for code in sites if code != "TB07"]
+    if rows:
+        led = ", ".join(f'"supervisor {code}"' for code in sites)
+        rows.append(f'[[person]]\nshort = "head"\nname = "Achieng"\nnumber = "+254711999999"\nroles = [{led}]\n')
+    for at, number in enumerate(crew):
+        named = f'short = "crew{at}"\nname = "Ouma {chr(65 + at % 26)}"\nnumber = "{number}"'
+        rows.append(f'[[person]]\n{named}\nroles = ["mason {sites[at % len(sites)]}"]\n')
     path = folder / "programme.toml"
     path.write_text("\n".join([DEMO.read_text(), *rows]))
     return path
@@ -35,9 +38,9 @@ class Road:
     gateway: Gateway
     bot: Serving
 
-    def listen(self):
+    def listen(self, numbers=(MASON, SUPERVISOR, *CREW)):
         """heard(number, count) -> the texts that reached a number from now on, once there are so many."""
-        before = {number: len(self.carrier.heard(number)) for number in (MASON, SUPERVISOR, *CREW)}
+        before = {number: len(self.carrier.heard(number)) for number in numbers}
 
         def heard(number, count=1):
             def new():

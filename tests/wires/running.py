@@ -222,6 +222,9 @@ class Serving:
     def stop(self):
         return self.process.end(signal.SIGTERM, 12.0)
 
+    def kill(self):
+        self.process.end(signal.SIGKILL)
+
     def command(self, *words):
         """One command of pegline on the same book; its output."""
         done = subprocess.run([sys.executable, "-m", "bot", *words], cwd=ROOT, env=self.env, capture_output=True, text=True, timeout=60)

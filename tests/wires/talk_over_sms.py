@@ -111,7 +111,7 @@ def compared(path, folder):
     """Hold a conversation on both ways; return (faults, what went out for each line in the terminal, and over SMS)."""
     made, _ = programme.read(DEMO)
     numbers = {row.short: row.number for row in made.person} | {"stranger": STRANGER}
-    script, results = path.read_text(), []
+    script, results = path.read_text().replace("+000000000", STRANGER), []  # no network gives that number to anybody
     for held in (_in_terminal, _over_sms):
         book = Book(f"sqlite:///{folder}/{held.__name__}.sqlite")
         book.upgrade()
