@@ -1,7 +1,7 @@
 """SMS over the HTTP contract of a gateway: texts come by GET to our route, go out by GET to its sendsms.
 
-The gateway is answered ACCEPTED only after the commit and BUSY where nothing could be stored; no other status is ever
-given there, since it would drop the message.
+The gateway is answered ACCEPTED only after the commit and BUSY where nothing could be stored. What a status other than
+200 means differs: on the gateway's own link it drops the text, on its service it brings the text again.
 """
 
 import hmac
@@ -74,19 +74,25 @@ class Sms:
 
     # ---- in
     def routes(self, take, receipt):
-        """The two addresses of the gateway: texts of people, and delivery reports."""
+        """The addresses of the gateway: texts of people by its link, those that strayed to its service, delivery reports."""
 
-        async def incoming(request):
+        async def stored(request):
             query = _query(request)
             if query is None or not self._known(query):
                 log.warning("sms: a request without the shared key, or too long, or without an id")
-                return PlainTextResponse("BUSY")  # never another status: the gateway would drop the text for good
+                return False
             try:
                 await take(self._message(query))
             except Exception as fault:
                 log.error("sms: a text could not be stored: %s", type(fault).__name__)
-                return PlainTextResponse("BUSY")
-            return PlainTextResponse("ACCEPTED")
+                return False
+            return True
+
+        async def incoming(request):
+            return PlainTextResponse("ACCEPTED" if await stored(request) else "BUSY")
+
+        async def strayed(request):
+            return PlainTextResponse("ACCEPTED") if await stored(request) else PlainTextResponse("BUSY", 503)
 
         async def report(request):
             query = _query(request) or {}
@@ -97,7 +103,7 @@ class Sms:
                 await receipt(int(mid), word, _text(query, "foreign")[:ID] or None)
             return PlainTextResponse("", 200)
 
-        return [Route("/sms/mo", incoming), Route("/sms/dlr", report)]
+        return [Route("/sms/mo", incoming), Route("/sms/stray", strayed), Route("/sms/dlr", report)]
 
     def _known(self, query):
         given = compare_digest(query.get("key", b""), self._settings.sms_key.encode())
