@@ -11,6 +11,7 @@ import pytest
 from starlette.applications import Starlette
 
 from bot.channels import Inbound, Later, Outbound, Part, Refused, Sent, Unsure
+from bot.channels.numbers import e164
 from bot.channels.sms import Sms
 from bot.config import Settings
 from tests.conftest import NOON
@@ -82,6 +83,12 @@ async def test_a_text_is_handed_on_with_its_sender_and_its_time():
 async def test_a_number_is_kept_in_one_form_and_what_is_none_is_not_answered(written, sender, mute):
     _, (message,) = await asked(wire(), "/sms/mo", given(**{"from": written}))
     assert (message.sender, message.mute) == (sender, mute)
+
+
+@pytest.mark.parametrize("region", ["KE", "TZ", "UG", "IN", "NP", "ET", "RW", "VN", "WS"])
+@pytest.mark.parametrize("written", ["100", "2020", "15555", "40404", "444888", "567678", "+15555", "MyBank", "AD-KIOSK"])
+def test_a_short_code_or_a_brand_is_no_number_in_any_country(region, written):
+    assert e164(written, region) is None
 
 
 @pytest.mark.asyncio
