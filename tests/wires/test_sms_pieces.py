@@ -42,7 +42,7 @@ def went(book, number=MASON):
 
 def left(book):
     with book.engine.connect() as connection:
-        return connection.execute(sa.select(sa.func.count()).select_from(part)).scalar_one()
+        return connection.execute(sa.select(sa.func.count()).select_from(part).where(part.c.place > 0)).scalar_one()
 
 
 @pytest.mark.parametrize("order", list(itertools.permutations(range(3))))
@@ -60,6 +60,23 @@ def test_a_piece_that_comes_twice_counts_once(book):
     assert len(went(book)) == 1
 
 
+def test_a_piece_brought_once_more_after_the_whole_is_no_half_of_another(book):
+    arrive(book, *pieces())
+    for at, piece in enumerate(pieces()):
+        arrive(book, Inbound("sms", f"late-{at}", MASON, piece.text, NOON, piece.part))
+    mishap.lone(book, NOON + timedelta(hours=1), NOON + timedelta(hours=1))
+    assert len(went(book)) == 1
+    with book.engine.connect() as connection:
+        assert connection.execute(sa.select(sa.func.count()).select_from(part)).scalar_one() == 0, "nothing stays for ever"
+
+
+def test_a_mark_used_again_after_the_whole_begins_a_new_text(book):
+    arrive(book, *pieces())
+    later = pieces(("got 5 bags ", "cement", " and 9 bricks"))
+    arrive(book, *(Inbound("sms", f"later-{at}", MASON, each.text, NOON, each.part) for at, each in enumerate(later)))
+    assert len(went(book)) == 2
+
+
 def test_pieces_of_two_people_and_two_receivers_are_not_mixed(book):
     mine, other, elsewhere = pieces(), pieces(sender="+254700000108"), pieces(receiver="+3030")
     arrive(book, mine[0], other[1], elsewhere[2], other[0], mine[1])
@@ -74,6 +91,12 @@ def test_a_mark_used_again_begins_a_new_text(book):
     arrive(book, old[0], *new)
     (reply,) = went(book)
     assert "10 bags" in reply and "99" not in reply
+
+
+def test_pieces_without_a_text_count_too(book):
+    arrive(book, *pieces(("", "got 10 bags ", "cement")))
+    (reply,) = went(book)
+    assert "10 bags" in reply
 
 
 @pytest.mark.parametrize("cut", range(1, 8))
