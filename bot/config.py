@@ -24,6 +24,7 @@ class Settings(BaseSettings):
     port: Annotated[int, Field(ge=1, le=65535)] = 8200
     own_url: str = ""  # how gateways reach this process; http://host:port where it is not set
     region: str | None = None  # country of numbers written without one, ISO 3166; the programme's where it is not set
+    unsure_s: float = 60.0  # how long a report is waited for before a text is sent again whose answer was lost
 
     sms_url: str | None = None  # sendsms address of the gateway
     sms_user: str = ""
@@ -31,6 +32,9 @@ class Settings(BaseSettings):
     sms_key: str = ""  # shared with the gateway: what comes without it is not believed
     sms_from: str = ""
     sms_rate: Rate = 10.0  # texts a second
+    sms_timeout_s: float = 10.0  # for the gateway's answer
+    sms_order_s: float = 20.0  # how long the next text to somebody waits for the report that the network has the one before
+    sms_pieces_s: float = 600.0  # the other pieces of a long text have this long to come
 
     telegram_token: str | None = None
     telegram_api: str = "https://api.telegram.org"

@@ -105,6 +105,7 @@ class Delivery:
             outcome = await self._sent(row)
             if isinstance(outcome, Sent):
                 await asyncio.to_thread(self._mark, row, "sent", gateway_id=outcome.gateway_id, sent_at=self._clock(), fault=None)
+                await self._reported(text_id, getattr(self.wires[row["channel"]], "order_s", 0.0))
                 return "sent"
             if isinstance(outcome, Refused):
                 return await asyncio.to_thread(self._over, row, "refused", outcome.why)
@@ -138,6 +139,15 @@ class Delivery:
             await asyncio.sleep(min(1.0, max(end - asyncio.get_running_loop().time(), 0.0)))
             if text_id is not None and (await asyncio.to_thread(self._row, text_id))["state"] not in OPEN:
                 return
+
+    async def _reported(self, text_id, seconds):
+        """Wait for the first report on a text: a gateway that is killed does not keep the order of what lies in it."""
+        pause_s, end = 0.05, asyncio.get_running_loop().time() + seconds
+        while not self._closing and asyncio.get_running_loop().time() < end:
+            if (await asyncio.to_thread(self._row, text_id))["receipt"]:
+                return
+            await asyncio.sleep(pause_s)
+            pause_s = min(2 * pause_s, 1.0)
 
     def _row(self, text_id):
         with self.book.page() as page:
@@ -201,7 +211,7 @@ def again(book, text_id, now):
         row = page.out(text_id)
         if row is None or row["state"] not in ("refused", "gave_up"):
             return False
-        page.mark([text_id], "queued", due=now, fault=None)
+        page.mark([text_id], "queued", due=now, fault=None, receipt=None, receipt_at=None)
         _enqueue(engine, page, text_id, row["seq"], row, f"text:{text_id}:{row['tries']}")
     return True
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from bot import mishap, outbox, questions
+from bot.channels import joined
 from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.people import ROLES, may_send
@@ -70,7 +71,7 @@ def _whole(message, page, now):
     if texts is None:
         page.mark_inbound(message, "part")
         return None
-    return replace(message, text="".join(texts), part=None)
+    return replace(message, text=joined(texts), part=None)
 
 
 def _road(message, page, words, now):

@@ -4,6 +4,7 @@ import sqlalchemy as sa
 
 from bot.tables import inbound, offset, outgoing, part, person
 
+WHOLE, BETWEEN = 0, "\x1f"  # the place of a long text that was put together, among its pieces, and what stands between them there
 OPEN = ("queued", "trying", "unknown")  # states of a text that is not over yet
 RECEIPTS = ("buffered", "accepted", "rejected", "failed", "delivered")  # a later one in this row outweighs those before it
 OVER = {"delivered": "delivered", "failed": "failed", "rejected": "refused"}  # receipt -> state of the text
@@ -37,25 +38,43 @@ class Mail:
         return self._run(sa.select(sa.func.count()).select_from(inbound).where(here)).scalar_one()
 
     def keep_part(self, message, now):
-        """Keep a piece of a long text; return the texts of all its pieces in order once the last is there, else None."""
+        """Keep a piece of a long text; return the texts of all its pieces in order once the last is there, else None.
+
+        Another text in the same place is the start of a newer one under a mark used again: the older can no longer be whole.
+        The whole stays for a while, so that a piece brought once more is known for what it is.
+        """
         piece, here = message.part, _parts(message)
+        kept = self._pieces(here)
+        if WHOLE in kept and kept[WHOLE].split(BETWEEN)[piece.place - 1] == message.text:
+            return None
+        if WHOLE in kept or kept.get(piece.place, message.text) != message.text:
+            self._run(sa.delete(part).where(here))
+        self._keep_piece(message, piece.place, message.text, now)
+        kept = self._pieces(here)
+        if len(kept) < piece.total:
+            return None
+        self._run(sa.delete(part).where(here))
+        texts = tuple(text for _, text in sorted(kept.items()))
+        self._keep_piece(message, WHOLE, BETWEEN.join(texts), now)
+        return texts
+
+    def _pieces(self, here):
+        return dict(self._run(sa.select(part.c.place, part.c.text).where(here)).all())
+
+    def _keep_piece(self, message, place, text, now):
+        piece = message.part
         row = self._insert(part).values(
             channel=message.channel,
             sender=message.sender,
             receiver=piece.receiver,
             ref=piece.ref,
             total=piece.total,
-            place=piece.place,
-            text=message.text,
+            place=place,
+            text=text,
             received_at=now,
             wire_id=message.wire_id,
         )
         self._run(row.on_conflict_do_nothing())
-        texts = self._run(sa.select(part.c.text).where(here).order_by(part.c.place)).scalars().all()
-        if len(texts) < piece.total:
-            return None
-        self._run(sa.delete(part).where(here))
-        return tuple(texts)
 
     def drop_parts(self, message):
         """Forget the pieces of the long text a message belongs to; nothing where it is whole."""
@@ -63,13 +82,14 @@ class Mail:
             self._run(sa.delete(part).where(_parts(message)))
 
     def lone_parts(self, before):
-        """Take out the pieces whose others have not come by a moment: (channel, sender, wire id) of one piece of each text."""
-        late = sa.select(part).where(part.c.received_at < before).order_by(part.c.place)
-        found = {}
-        for row in self._run(late).mappings().all():
-            found.setdefault((row["channel"], row["sender"], row["receiver"], row["ref"], row["total"]), row["wire_id"])
-        self._run(sa.delete(part).where(part.c.received_at < before))
-        return tuple((channel, sender, wire_id) for (channel, sender, *_), wire_id in found.items())
+        """Take out the texts of which no piece has come since a moment: (channel, sender, wire id of one piece) of each."""
+        text = (part.c.channel, part.c.sender, part.c.receiver, part.c.ref, part.c.total)
+        first = (sa.func.min(part.c.wire_id).label("wire_id"), sa.func.min(part.c.place).label("place"))
+        late = sa.select(*text, *first).group_by(*text).having(sa.func.max(part.c.received_at) < before)
+        found = self._run(late).mappings().all()
+        for row in found:
+            self._run(sa.delete(part).where(*(column == row[column.name] for column in text)))
+        return tuple((row["channel"], row["sender"], row["wire_id"]) for row in found if row["place"] != WHOLE)
 
     def offset(self, account):
         """How far the updates of an account were taken, or None."""
@@ -129,10 +149,7 @@ class Mail:
         known = RECEIPTS.index(row["receipt"]) if row["receipt"] else -1
         if RECEIPTS.index(word) <= known:
             return True
-        values = {"receipt": word, "receipt_at": now} | ({"gateway_id": gateway_id} if gateway_id else {})
-        state = OVER.get(word, "sent")
-        if row["state"] in (*OPEN, "sent"):
-            values["state"] = state
+        values = {"receipt": word, "receipt_at": now, "state": OVER.get(word, "sent")} | ({"gateway_id": gateway_id} if gateway_id else {})
         self._run(sa.update(outgoing).where(outgoing.c.id == text_id).values(values))
         return True
 

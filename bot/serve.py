@@ -1,6 +1,7 @@
 """A running bot: its wires, its delivery and its HTTP side in one loop, and an orderly end of them all."""
 
 import asyncio
+import contextlib
 import logging
 import signal
 import time
@@ -8,14 +9,14 @@ from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 
 from bot import inbox, mishap, web
-from bot.delivery import Delivery
+from bot.delivery import Delivery, missed
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
-LONE = timedelta(minutes=10)  # the other pieces of a long text have this long to come
 ROUND_S = 20.0
 LOOK_S = 10.0  # between two looks at whether the gateways can be reached
 BOOK_S = 5.0  # for the book to say what waits
+LOST = ("failed", "refused")  # states of a text that will not arrive
 
 
 def wires(settings):
@@ -38,7 +39,7 @@ class Bot:
     def __init__(self, book, settings, clock):
         self.book, self.settings, self._clock = book, settings, clock
         self.words, self.counts, self.wires = vocabulary(), web.Counts(), wires(settings)
-        self.delivery = Delivery(book, self.wires, clock, self._became)
+        self.delivery = Delivery(book, self.wires, clock, self._became, settings.unsure_s)
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
         self._order = {}  # sender -> lock: what one person sends is taken in the order it came
@@ -117,10 +118,16 @@ class Bot:
         return await asyncio.get_running_loop().run_in_executor(self._hands, work, *args)
 
     def _keep(self, text_id, word, gateway_id):
+        """Write a report down; one that says that a text will not arrive is told to the supervisors as well."""
         with self.book.page() as page:
-            row = page.out(text_id)
-            page.receipt(text_id, word, gateway_id, self._clock())
-        self.counts.receipt(row, word)
+            before = page.out(text_id)
+            if not page.receipt(text_id, word, gateway_id, self._clock()):
+                log.warning("a report on text %s, which is not in the book", text_id)
+                return
+            after = page.out(text_id)
+            if after["state"] != before["state"] and after["state"] in LOST:
+                missed(page, after, f"the network says {word}", self._clock())
+        self.counts.receipt(before, word)
 
     def _waiting(self):
         with self.book.page() as page:
@@ -156,11 +163,15 @@ class Bot:
     async def _rounds(self):
         """What is looked at again and again: pieces of long texts whose others did not come."""
         while True:
-            await asyncio.sleep(ROUND_S)
+            await asyncio.sleep(min(ROUND_S, self.settings.sms_pieces_s))
             try:
-                await self._run(mishap.lone, self.book, self._clock() - LONE, self._clock())
+                await self._run(self._look_for_lone)
             except Exception:
                 log.exception("the round failed")
+
+    def _look_for_lone(self):
+        now = self._clock()
+        mishap.lone(self.book, now - timedelta(seconds=self.settings.sms_pieces_s), now)
 
 
 def _named(taken):
@@ -178,7 +189,8 @@ async def serve(book, settings, clock):
     server = web.server(bot.app(), settings)
     loop = asyncio.get_running_loop()
     for sign in (signal.SIGTERM, signal.SIGINT):
-        loop.add_signal_handler(sign, setattr, server, "should_exit", True)  # its own way would end the process with texts in the air
+        loop.add_signal_handler(sign, setattr, server, "should_exit", True)
+    server.capture_signals = contextlib.nullcontext  # its own way ends the process before the delivery has stopped
     await bot.start()
     log.info("started", extra={"where": f"{settings.host}:{settings.port}", "wires": [wire.name for wire in bot.wires]})
     try:

@@ -5,6 +5,7 @@ import hmac
 
 import phonenumbers
 
+SHORT = 6  # digits of the longest short codes
 SHOWN = 3  # last digits of a number that a log shows
 
 
@@ -20,7 +21,8 @@ def e164(written, region):
         number = phonenumbers.parse(text, region)
     except phonenumbers.NumberParseException:
         return None
-    if not phonenumbers.is_possible_number(number):
+    whole = phonenumbers.is_possible_number_with_reason(number) == phonenumbers.ValidationResult.IS_POSSIBLE
+    if not whole or len(text.lstrip("+")) <= SHORT:  # one that can be dialled in a town only is a short code, too
         return None
     return phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)
 

@@ -1,11 +1,14 @@
 """SMS over the HTTP contract of a gateway: texts come by GET to our route, go out by GET to its sendsms.
 
-The gateway is answered ACCEPTED only after the commit and BUSY where nothing could be stored; no other status is ever
-given there, since it would drop the message.
+The gateway is answered ACCEPTED only after the commit and BUSY where nothing could be stored. What a status other than
+200 means differs: on the gateway's own link it drops the text, on its service it brings the text again.
 """
 
 import asyncio
+import hmac
+import logging
 from datetime import UTC, datetime
+from hashlib import sha256
 from hmac import compare_digest
 from urllib.parse import parse_qsl, urlencode
 
@@ -13,16 +16,17 @@ import httpx
 from starlette.responses import PlainTextResponse
 from starlette.routing import Route
 
-from bot.channels import Inbound, Later, Part, Refused, Sent, Unsure
+from bot.channels import Inbound, Later, Part, Refused, Sent, Unsure, halves_kept
 from bot.channels.numbers import e164
 
 NAME = "sms"
 RECEIPTS = {"1": "delivered", "2": "failed", "4": "buffered", "8": "accepted", "16": "rejected"}
 REPORTS = 31  # every kind of delivery report
-TIMEOUT_S = 10.0
 LOOK_S = 3.0  # for a look whether it listens
 PORTS = {"http": 80, "https": 443}
 LONGEST = 8000  # bytes of a query that is looked at
+ID = 80  # characters of an id that the book keeps
+log = logging.getLogger("pegline")
 
 
 class Sms:
@@ -31,8 +35,8 @@ class Sms:
     name = NAME
 
     def __init__(self, settings):
-        self.rate, self._settings = settings.sms_rate, settings
-        self._client = httpx.AsyncClient(timeout=TIMEOUT_S)
+        self.rate, self.order_s, self._settings = settings.sms_rate, settings.sms_order_s, settings
+        self._client = httpx.AsyncClient(timeout=settings.sms_timeout_s)
 
     async def close(self):
         await self._client.aclose()
@@ -56,15 +60,14 @@ class Sms:
             return Later(f"no gateway: {type(fault).__name__}")
         except httpx.HTTPError as fault:
             return Unsure(f"answer lost: {type(fault).__name__}")
-        if answer.status_code == httpx.codes.ACCEPTED:
+        if answer.is_success:
             return Sent()
-        if answer.status_code in (httpx.codes.SERVICE_UNAVAILABLE, httpx.codes.TOO_MANY_REQUESTS) or answer.is_server_error:
-            return Later(f"gateway says {answer.status_code}")
-        return Refused(f"gateway says {answer.status_code}: {answer.text[:100]}")
+        said = f"gateway says {answer.status_code}: {answer.text[:100]}"
+        return Refused(said) if answer.status_code == httpx.codes.BAD_REQUEST else Later(said)  # all else is no fault of this text
 
     def _query(self, out):
         wide = out.encoding != "GSM-7"
-        back = {"key": self._settings.sms_key, "mid": out.id}
+        back = {"mid": out.id, "sign": self._sign(str(out.id))}
         reports = f"{self._settings.own_url}/sms/dlr?{urlencode(back)}&status=%d&foreign=%F"
         query = {
             "username": self._settings.sms_user,
@@ -78,44 +81,58 @@ class Sms:
         }
         return query | ({"from": self._settings.sms_from} if self._settings.sms_from else {})
 
+    def _sign(self, mid):
+        """What a report on one text must bring: the gateway keeps it on disk, where the key itself has no place."""
+        return hmac.new(self._settings.sms_key.encode(), f"report {mid}".encode(), sha256).hexdigest()[:32]
+
     # ---- in
     def routes(self, take, receipt):
-        """The two addresses of the gateway: texts of people, and delivery reports."""
+        """The addresses of the gateway: texts of people by its link, those that strayed to its service, delivery reports."""
 
-        async def incoming(request):
+        async def stored(request):
             query = _query(request)
             if query is None or not self._known(query):
-                return PlainTextResponse("BUSY")  # never another status: the gateway would drop the text for good
+                log.warning("sms: a request without the shared key, or too long, or without an id")
+                return False
             try:
                 await take(self._message(query))
-            except Exception:
-                return PlainTextResponse("BUSY")
-            return PlainTextResponse("ACCEPTED")
+            except Exception as fault:
+                log.error("sms: a text could not be stored: %s", type(fault).__name__)
+                return False
+            return True
+
+        async def incoming(request):
+            return PlainTextResponse("ACCEPTED" if await stored(request) else "BUSY")
+
+        async def strayed(request):
+            return PlainTextResponse("ACCEPTED") if await stored(request) else PlainTextResponse("BUSY", 503)
 
         async def report(request):
-            query = _query(request)
-            if query is None or not self._known(query):
-                return PlainTextResponse("REFUSED", 403)
+            query = _query(request) or {}
             word, mid = RECEIPTS.get(_text(query, "status")), _text(query, "mid")
-            if word and mid.isdigit():
-                await receipt(int(mid), word, _text(query, "foreign") or None)
+            if not compare_digest(query.get("sign", b""), self._sign(mid).encode()):
+                return PlainTextResponse("REFUSED", 403)
+            if word:
+                await receipt(int(mid), word, _text(query, "foreign")[:ID] or None)
             return PlainTextResponse("", 200)
 
-        return [Route("/sms/mo", incoming), Route("/sms/dlr", report)]
+        return [Route("/sms/mo", incoming), Route("/sms/stray", strayed), Route("/sms/dlr", report)]
 
     def _known(self, query):
-        return compare_digest(query.get("key", b""), self._settings.sms_key.encode())
+        given = compare_digest(query.get("key", b""), self._settings.sms_key.encode())
+        return given and 0 < len(_text(query, "id")) <= ID
 
     def _message(self, query):
         written = _text(query, "from")
         sender = e164(written, self._settings.region)
+        part = _part(query.get("udh", b""), _text(query, "to")[:24])
         return Inbound(
             NAME,
             _text(query, "id"),
             sender or written[:24],
-            _body(query),
+            _body(query, part),
             _moment(_text(query, "ts")),
-            _part(query.get("udh", b""), _text(query, "to")[:24]),
+            part,
             mute=sender is None,
         )
 
@@ -133,22 +150,24 @@ def _text(query, name):
     return query.get(name, b"").decode("utf-8", "replace").replace("\0", "")
 
 
-def _body(query):
-    """The text of a message; one of raw bytes has none."""
+def _body(query, part):
+    """The text of a message; one of raw bytes has none. Only the piece of a longer one may end in half a pair."""
     charset = _text(query, "charset").upper()
     body = query.get("text", b"")
     if charset == "8-BIT":
         return ""
     if charset.startswith("UTF-16"):
-        return body.decode("utf-16-be", "replace").replace("\0", "")
-    return body.decode("utf-8", "replace").replace("\0", "\N{REPLACEMENT CHARACTER}")
+        text = halves_kept(body) if part else body.decode("utf-16-be", "replace")
+    else:
+        text = body.decode("utf-8", "replace")
+    return text.replace("\0", "\N{REPLACEMENT CHARACTER}")
 
 
 def _moment(text):
-    """The time stamp of the network, which writes it in UTC, or None."""
+    """The time stamp of the network in seconds since 1970, or None where there is none."""
     try:
-        return datetime.fromisoformat(text).replace(tzinfo=UTC)
-    except ValueError:
+        return datetime.fromtimestamp(int(text), UTC)
+    except (ValueError, OverflowError, OSError):
         return None
 
 

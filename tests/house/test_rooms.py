@@ -65,6 +65,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.sheet": {"calc"},
     "bot.inbox": {
         "calc",
+        "bot.channels",
         "bot.people",
         "bot.phrases",
         "bot.forms",
