@@ -2,9 +2,9 @@
 
 import asyncio
 import logging
+import signal
 import time
 from concurrent.futures import ThreadPoolExecutor
-from datetime import timedelta
 
 import uvicorn
 
@@ -13,9 +13,8 @@ from bot.delivery import Delivery
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
-LONE = timedelta(minutes=10)  # the other pieces of a long text have this long to come
-ROUND_S = 20.0
-HTTP_STOP_S = 3
+LOCKS = 256  # of senders
+HTTP_STOP_S, STOP_S = 2, 8.0  # what is in the air at the end may land
 
 
 def wires(settings):
@@ -38,10 +37,10 @@ class Bot:
     def __init__(self, book, settings, clock):
         self.book, self.settings, self._clock = book, settings, clock
         self.words, self.counts, self.wires = vocabulary(), web.Counts(), wires(settings)
-        self.delivery = Delivery(book, self.wires, clock, self.counts.sent)
+        self.delivery = Delivery(book, self.wires, clock, self.counts.sent, rings={"lone": mishap.lone})
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
-        self._order = {}  # sender -> lock: what one person sends is taken in the order it came
+        self._order = [asyncio.Lock() for _ in range(LOCKS)]  # what one person sends is taken in the order it came
         self._tasks = []
 
     def app(self):
@@ -54,14 +53,20 @@ class Bot:
         for wire in self.wires:
             if hasattr(wire, "start"):
                 self._tasks.append(asyncio.create_task(self._begin(wire)))
-        self._tasks.append(asyncio.create_task(self._rounds()))
 
-    async def stop(self):
+    def close(self):
+        """Fetch nothing more and begin no new send; what has begun goes on."""
+        self.delivery.close()
         for task in self._tasks:
             task.cancel()
+
+    async def stop(self, seconds):
+        """End in order: the wires fetch no more, what came is taken to its commit, what is in the air lands."""
+        end = asyncio.get_running_loop().time() + seconds
+        self.close()
         await asyncio.gather(*self._tasks, return_exceptions=True)
-        await self.delivery.stop()
-        self._hands.shutdown(wait=True)
+        await asyncio.wait([asyncio.create_task(asyncio.to_thread(self._hands.shutdown))], timeout=seconds)
+        await self.delivery.stop(end - asyncio.get_running_loop().time())
         for wire in self.wires:
             await wire.close()
 
@@ -69,11 +74,8 @@ class Bot:
     async def take(self, message):
         """Carry one message down the road; return once its answer is committed, raise where nothing could be stored."""
         since = time.perf_counter()
-        lock = self._order.setdefault(message.sender, asyncio.Lock())
-        async with lock:
+        async with self._order[hash(message.sender) % LOCKS]:
             taken = await self._run(inbox.take, message, self.book, self.words, self._clock())
-        if not lock.locked():
-            self._order.pop(message.sender, None)
         self.counts.took(message.channel, _named(taken), since)
 
     async def receipt(self, text_id, word, gateway_id):
@@ -96,7 +98,7 @@ class Bot:
             page.receipt(text_id, word, gateway_id, self._clock())
 
     def _age(self):
-        with self.book.page() as page:
+        with self.book.page(write=False) as page:
             since = page.oldest_waiting([wire.name for wire in self.wires])
         return (self._clock() - since).total_seconds() if since else 0.0
 
@@ -116,7 +118,7 @@ class Bot:
         return await self._run(self._read_offset)
 
     def _read_offset(self):
-        with self.book.page() as page:
+        with self.book.page(write=False) as page:
             return page.offset("telegram")
 
     async def _advance(self, value):
@@ -125,15 +127,6 @@ class Bot:
     def _write_offset(self, value):
         with self.book.page() as page:
             page.set_offset("telegram", value, self._clock())
-
-    async def _rounds(self):
-        """What is looked at again and again: pieces of long texts whose others did not come."""
-        while True:
-            await asyncio.sleep(ROUND_S)
-            try:
-                await self._run(mishap.lone, self.book, self._clock() - LONE, self._clock())
-            except Exception:
-                log.exception("the round failed")
 
 
 def _named(taken):
@@ -159,8 +152,18 @@ async def serve(book, settings, clock):
             backlog=4096,
         )
     )
+    loop = asyncio.get_running_loop()
+    told = []
+
+    def told_to_stop():
+        told.append(loop.time())
+        server.should_exit = True
+        bot.close()
+
+    for sign in (signal.SIGTERM, signal.SIGINT):
+        loop.add_signal_handler(sign, told_to_stop)  # the server's own way would end the process with texts in the air
     await bot.start()
     try:
-        await server.serve()  # returns at SIGTERM and SIGINT, the open requests answered
+        await server.serve()  # returns once the open requests are answered
     finally:
-        await bot.stop()
+        await bot.stop(STOP_S - (loop.time() - told[0] if told else 0.0))
