@@ -243,7 +243,7 @@ def test_every_night_what_the_engine_keeps_of_ended_works_is_thrown_away_and_our
             (again,) = await until(lambda: page.armed("retention"))
         assert again["due"] - night["due"] in (timedelta(0), timedelta(days=1))
 
-    heard(book, work, ())
+    heard(book, work, (), clock)
     with book.engine.connect() as connection:
         assert connection.scalars(sa.select(inbound.c.wire_id)).all() == ["w-1"]
     assert set(states(book).values()) == {"sent"}
