@@ -5,7 +5,7 @@ from itertools import count
 
 import pytest
 
-from bot import programme
+from bot import engine, programme
 from bot.engine import Handover
 from bot.logbook import Book
 from tests.conftest import DEMO, NOON
@@ -46,6 +46,13 @@ def url(request, tmp_path):
         shutil.copy(request.getfixturevalue("pattern"), tmp_path / "book.sqlite")
         return f"sqlite:///{tmp_path}/book.sqlite"
     return request.getfixturevalue("postgres").made(f"book{next(_numbers)}", "pattern")
+
+
+@pytest.fixture(autouse=True)
+def impatient(monkeypatch):
+    """The engine of this process looks more often than it does in earnest."""
+    monkeypatch.setattr(engine, "LANES", {lane: (at_once, 0.05) for lane, (at_once, _) in engine.LANES.items()})
+    monkeypatch.setattr(engine, "LOOK_S", 0.1)
 
 
 @pytest.fixture

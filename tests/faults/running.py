@@ -29,7 +29,7 @@ class Clock:
 
 
 class Wire:
-    """Takes texts. `answers` are what becomes of the next ones: an outcome, a fault to raise, or something to await."""
+    """Takes texts. `answers` are what becomes of the next ones to the mason: an outcome, a fault to raise, or something to await."""
 
     name, rate = "sms", 1000.0
 
@@ -38,7 +38,7 @@ class Wire:
 
     async def send(self, out):
         self.texts.append((out.to, out.text))
-        answer = self.answers.pop(0) if self.answers else Sent()
+        answer = self.answers.pop(0) if self.answers and out.to == MASON else Sent()
         if callable(answer):
             answer = await answer()
         if isinstance(answer, Exception):

@@ -129,23 +129,25 @@ class Traffic:
         assert not self._thread.is_alive(), f"{self.done} of {self.count} taken"
 
 
-def killed(url, times, count, a_second, sign, seed, gap_s=(0.2, 1.2)):
-    """Kill a serving process under traffic so many times; what the books say, and how many texts were in the air at the kills."""
-    chance, book, air = random.Random(seed), Book(url), 0
-    ends = []
+def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2)):
+    """End a serving process under traffic by each of the signals, start it again each time, and look at the books.
+
+    Returns what `audit` found, and of each end (signal, exit status, seconds it took, texts that were in the air).
+    """
+    chance, book, ends = random.Random(seed), Book(url), []
     with Gateway(slow_s=0.03, refuse=0.05, seed=seed) as gateway, Serving(url, gateway.url) as serving:
         traffic = Traffic(serving.start().port, count, a_second).start()
-        for _ in range(times):
+        for sign in signs:
             time.sleep(chance.uniform(*gap_s))
-            ends.append(serving.end(sign))
-            air += len(waiting(book) & set(gateway.times()))
+            status, seconds, _ = serving.end(sign)
+            ends.append((sign, status, seconds, len(waiting(book) & set(gateway.times()))))
             serving.start()
         traffic.join(120)
         drained(book)
-        ends.append(serving.end())
+        serving.end()
         found = audit(book, gateway, count)
     book.engine.dispose()
-    return found, air, ends
+    return found, ends
 
 
 def waiting(book):
