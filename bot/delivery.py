@@ -120,7 +120,9 @@ class Delivery:
                 return await surely(self._over, row, "gave_up", "not sent in 24 hours")
             failures += 1
             outcome = await self._tried(row)
-            if isinstance(outcome, Unsure):
+            if isinstance(outcome, Sent):
+                await self._reported(text_id, getattr(self.wires[row["channel"]], "order_s", 0.0))
+            elif isinstance(outcome, Unsure):
                 await self._wait(self._unsure_s, text_id)
             elif isinstance(outcome, Later):
                 await self._wait(pause(failures) if outcome.after_s is None else outcome.after_s)
@@ -163,6 +165,15 @@ class Delivery:
             await asyncio.sleep(min(1.0, left))
             if text_id is not None and (await surely(self._row, text_id))["state"] not in OPEN:
                 return
+
+    async def _reported(self, text_id, seconds):
+        """Wait for the first report on a text: a gateway that is killed does not keep the order of what lies in it."""
+        pause_s, end = 0.05, asyncio.get_running_loop().time() + seconds
+        while self._open.is_set() and asyncio.get_running_loop().time() < end:
+            if (await surely(self._row, text_id))["receipt"]:
+                return
+            await asyncio.sleep(pause_s)
+            pause_s = min(2 * pause_s, 1.0)
 
     def _row(self, text_id):
         with self.book.page(write=False) as page:
@@ -211,7 +222,7 @@ def again(book, text_id, now):
         row = page.out(text_id)
         if row is None or row["state"] not in ("refused", "gave_up"):
             return False
-        page.mark([text_id], "queued", due=now, fault=None)
+        page.mark([text_id], "queued", due=now, fault=None, receipt=None, receipt_at=None)
         handover.text(page, text_id, row, f"text:{text_id}:{row['tries']}")
     return True
 

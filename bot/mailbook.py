@@ -63,6 +63,10 @@ class Mail:
             return False
         return self._run(sa.delete(part).where(_parts(message)).returning(part.c.place)).first() is not None
 
+    def newest_part(self, message):
+        """When the newest piece of the long text a message belongs to came, or None where there is none."""
+        return self._run(sa.select(sa.func.max(part.c.received_at)).where(_parts(message))).scalar()
+
     def offset(self, account):
         """How far the updates of an account were taken, or None."""
         return self._run(sa.select(offset.c.value).where(offset.c.account == account)).scalar()

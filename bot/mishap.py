@@ -11,7 +11,7 @@ FAILED = T_("STOP. The bot could not check this. Nothing was recorded. Act as if
 HALF = T_("Only a part of your long message came. Nothing saved. Send it again, shorter: under 160 letters.")
 
 
-LONE = timedelta(minutes=10)  # the other pieces of a long text have this long to come
+LONE = timedelta(minutes=10)  # the next piece of a long text has this long to come
 
 
 def wait_for_the_rest(page, message, now):
@@ -27,9 +27,13 @@ def lone(page, row, now):
     fields = row["fields"]
     part = Part(*(fields[name] for name in ("receiver", "ref", "total", "place")))
     message = Inbound(fields["channel"], fields["wire_id"], fields["sender"], "", part=part)
+    newest = page.newest_part(message)
+    if newest is not None and newest + LONE > now:  # more of it came meanwhile
+        return newest + LONE
     person = page.person(number=message.sender)
     if page.drop_parts(message) and person is not None:
         outbox.say(page, word(HALF, outbox.reader(page, person)), message.sender, person, "known", message, now)
+    return None
 
 
 def failed(message, page, now):

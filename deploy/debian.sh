@@ -1,18 +1,29 @@
-# Installs what the tests want of Debian; sourced by deploy/test.
-# need_debian PACKAGE PATH...: installs the package where no file fits any of the paths.
+# need_debian PACKAGE...: installs Debian packages that are missing; sourced by test. Without root it says what to install.
 
 need_debian() {
-    package=$1
-    shift
-    for wanted in "$@"; do
-        [ -e "$wanted" ] && return 0
+    missing=
+    for package in "$@"; do
+        dpkg -s "$package" >/dev/null 2>&1 || missing="$missing $package"
     done
-    if [ "$(id -u)" != 0 ]; then
-        echo "The package $package is missing: install it, or run this once as root" >&2
+    [ -n "$missing" ] || return 0
+    if ! command -v apt-get >/dev/null 2>&1; then
+        echo "The tests run against packages of Debian; missing here:$missing" >&2
         exit 1
     fi
-    echo "Installing $package once ..." >&2
-    apt-get update -qq >&2
-    # the server of its own is not wanted: the tests start theirs in a folder of their own and stop it
-    DEBIAN_FRONTEND=noninteractive RUNLEVEL=1 apt-get install -y -qq --no-install-recommends "$package" >&2
+    if [ "$(id -u)" != 0 ]; then
+        echo "Missing: apt-get install --no-install-recommends$missing   (or run this once as root)" >&2
+        exit 1
+    fi
+    echo "Installing$missing once ..." >&2
+    install_debian $missing || { apt-get update -qq >&2 && install_debian $missing; }
 }
+
+install_debian() ( # the tests start their own: a policy of "do not start" keeps the packages' services down meanwhile
+    policy=/usr/sbin/policy-rc.d
+    if [ ! -e "$policy" ]; then
+        trap 'rm -f "$policy"' EXIT
+        printf '#!/bin/sh\nexit 101\n' >"$policy"
+        chmod 755 "$policy"
+    fi
+    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$@" >&2
+)

@@ -187,8 +187,8 @@ def piece(place, ref=7, total=2, sender=MASON):
     return Inbound("sms", f"w-{ref}-{place}", sender, texts[place], part=Part("10100", ref, total, place))
 
 
-def take(book, message):
-    return inbox.take(message, book, vocabulary(), NOON)
+def take(book, message, now=NOON):
+    return inbox.take(message, book, vocabulary(), now)
 
 
 def test_a_long_text_whose_rest_never_comes_is_said_to_be_lost_once(book, monkeypatch):
@@ -199,12 +199,16 @@ def test_a_long_text_whose_rest_never_comes_is_said_to_be_lost_once(book, monkey
         take(book, piece(1))
         take(book, piece(1))
         take(book, piece(1, ref=8, sender="+254799000001"))
+        take(book, piece(1, ref=9, total=3), NOON)
+        take(book, piece(2, ref=9, total=3), NOON + 2 * SECOND)
         clock.add(seconds=1)
-        await until(lambda: [row["state"] for row in timers(book)] == ["fired", "fired"])
+        await until(lambda: timers(book)[2]["due"] == NOON + 3 * SECOND)
+        clock.add(seconds=2)
+        await until(lambda: [row["state"] for row in timers(book)] == ["fired", "fired", "fired"], 30)
         await until(lambda: set(states(book).values()) == {"sent"})
 
-    (said,) = heard(book, work, (("lone", mishap.lone),), clock)
-    assert said.startswith("Only a part of your long message came. Nothing saved.")
+    said = heard(book, work, (("lone", mishap.lone),), clock)
+    assert [text[:53] for text in said] == ["Only a part of your long message came. Nothing saved."] * 2
 
 
 def test_a_long_text_that_is_whole_is_answered_and_its_timer_called_off(book):
