@@ -13,6 +13,7 @@ class Refused(Exception):
 def run(book, settings, args, clock):
     """Serve until told to stop."""
     from bot import journal
+    from bot.engine import Taken
     from bot.serve import serve
 
     with book.page() as page:
@@ -22,7 +23,10 @@ def run(book, settings, args, clock):
         raise Refused("no wire: set PEGLINE_SMS_URL or PEGLINE_TELEGRAM_TOKEN")
     gc.enable()
     journal.begin(settings)
-    asyncio.run(serve(book, settings, clock))
+    try:
+        asyncio.run(serve(book, settings, clock))
+    except Taken as taken:
+        raise Refused(taken) from None
 
 
 def queue(book, settings, args, clock):

@@ -8,9 +8,10 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from bot import mishap, outbox, questions
-from bot.channels import joined
+from bot.channels import assembled
 from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
+from bot.logbook import Unavailable
 from bot.people import ROLES, may_send
 from bot.phrases import SEGMENTS, T_, Series, segments, word
 from bot.reading.read import read
@@ -49,6 +50,8 @@ def take(message, book, words, now):
                 return Taken(False)
             whole = _whole(message, page, now)
             return Taken(True, _road(whole, page, words, now) if whole else None)
+    except Unavailable:  # nothing is wrong with the message: the wire brings it again
+        raise
     except Exception:
         log.exception("message %s %s failed", message.channel, message.wire_id)
         with book.page() as page:
@@ -71,7 +74,7 @@ def _whole(message, page, now):
     if texts is None:
         page.mark_inbound(message, "part")
         return None
-    return replace(message, text=joined(texts), part=None)
+    return replace(message, text=assembled(texts), part=None)
 
 
 def _road(message, page, words, now):

@@ -17,6 +17,8 @@ ROUND_S = 20.0
 LOOK_S = 10.0  # between two looks at whether the gateways can be reached
 BOOK_S = 5.0  # for the book to say what waits
 LOST = ("failed", "refused")  # states of a text that will not arrive
+LOCKS = 256  # of senders
+STOP_S = 8.0  # what is in the air at the end may land
 
 
 def wires(settings):
@@ -42,7 +44,7 @@ class Bot:
         self.delivery = Delivery(book, self.wires, clock, self._became, settings.unsure_s)
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
-        self._order = {}  # sender -> lock: what one person sends is taken in the order it came
+        self._order = [asyncio.Lock() for _ in range(LOCKS)]  # what one person sends is taken in the order it came
         self._tasks = []
         self._looked, self._faults = -LOOK_S, []
 
@@ -58,12 +60,19 @@ class Bot:
                 self._tasks.append(asyncio.create_task(self._begin(wire)))
         self._tasks.append(asyncio.create_task(self._rounds()))
 
-    async def stop(self):
+    def close(self):
+        """Fetch nothing more and begin no new send; what has begun goes on."""
+        self.delivery.close()
         for task in self._tasks:
             task.cancel()
+
+    async def stop(self, seconds):
+        """End in order: the wires fetch no more, what came is taken to its commit, what is in the air lands."""
+        end = asyncio.get_running_loop().time() + seconds
+        self.close()
         await asyncio.gather(*self._tasks, return_exceptions=True)
-        await self.delivery.stop()
-        self._hands.shutdown(wait=True)
+        await asyncio.wait([asyncio.create_task(asyncio.to_thread(self._hands.shutdown))], timeout=seconds)
+        await self.delivery.stop(end - asyncio.get_running_loop().time())
         for wire in self.wires:
             await wire.close()
 
@@ -71,11 +80,8 @@ class Bot:
     async def take(self, message):
         """Carry one message down the road; return once its answer is committed, raise where nothing could be stored."""
         since = time.perf_counter()
-        lock = self._order.setdefault(message.sender, asyncio.Lock())
-        async with lock:
+        async with self._order[hash(message.sender) % LOCKS]:
             taken = await self._run(inbox.take, message, self.book, self.words, self._clock())
-        if not lock.locked():
-            self._order.pop(message.sender, None)
         self._took(message, _named(taken), since)
 
     async def receipt(self, text_id, word, gateway_id):
@@ -130,7 +136,7 @@ class Bot:
         self.counts.receipt(before, word)
 
     def _waiting(self):
-        with self.book.page() as page:
+        with self.book.page(write=False) as page:
             waiting, since = page.waiting([wire.name for wire in self.wires])
         return waiting, (self._clock() - since).total_seconds() if since else 0.0
 
@@ -150,7 +156,7 @@ class Bot:
         return await self._run(self._read_offset)
 
     def _read_offset(self):
-        with self.book.page() as page:
+        with self.book.page(write=False) as page:
             return page.offset("telegram")
 
     async def _advance(self, value):
@@ -188,13 +194,20 @@ async def serve(book, settings, clock):
     bot = Bot(book, settings, clock)
     server = web.server(bot.app(), settings)
     loop = asyncio.get_running_loop()
+    told = []
+
+    def told_to_stop():
+        told.append(loop.time())
+        server.should_exit = True
+        bot.close()
+
     for sign in (signal.SIGTERM, signal.SIGINT):
-        loop.add_signal_handler(sign, setattr, server, "should_exit", True)
-    server.capture_signals = contextlib.nullcontext  # its own way ends the process before the delivery has stopped
+        loop.add_signal_handler(sign, told_to_stop)  # the server's own way would end the process with texts in the air
+    server.capture_signals = contextlib.nullcontext
     await bot.start()
     log.info("started", extra={"where": f"{settings.host}:{settings.port}", "wires": [wire.name for wire in bot.wires]})
     try:
-        await server.serve()  # returns at SIGTERM and SIGINT, the open requests answered
+        await server.serve()  # returns once the open requests are answered
     finally:
-        await bot.stop()
+        await bot.stop(STOP_S - (loop.time() - told[0] if told else 0.0))
         log.info("stopped")

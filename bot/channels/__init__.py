@@ -18,12 +18,12 @@ _HALVES, _PRIVATE = 0xD800, 0x10F000  # the 2048 halves of UTF-16 pairs, and whe
 
 
 def halves_kept(body):
-    """Decode UTF-16 of which a pair may be cut in two: a lone half becomes a private character, until `joined`."""
+    """Decode UTF-16 of which a pair may be cut in two: a lone half becomes a private character, until `assembled`."""
     text = body.decode("utf-16-be", "surrogatepass") if len(body) % 2 == 0 else body.decode("utf-16-be", "replace")
     return "".join(chr(ord(char) - _HALVES + _PRIVATE) if 0xD800 <= ord(char) <= 0xDFFF else char for char in text)
 
 
-def joined(texts):
+def assembled(texts):
     """The pieces of a long text as one text, with the pairs whole that were cut between two of them."""
     text = "".join(chr(ord(char) - _PRIVATE + _HALVES) if _PRIVATE <= ord(char) < _PRIVATE + 0x800 else char for char in "".join(texts))
     return text.encode("utf-16-be", "surrogatepass").decode("utf-16-be", "replace")
