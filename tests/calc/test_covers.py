@@ -43,9 +43,18 @@ def test_no_slab_is_narrower_than_two_bars_need_and_then_it_is_no_slab_for_the_h
     assert not found.by_hand
 
 
-def test_a_chamber_narrower_than_a_slab_takes_one():
-    assert covers.cover_slabs(chamber(0.30, 0.20), 3).count == 2  # 0.52 x 0.42 m: 41 kg as one
-    assert covers.cover_slabs(chamber(0.30, 0.05), 3).count == 1  # 0.52 x 0.27 m: 26 kg
+def test_a_chamber_whose_cover_three_can_lift_takes_one_slab():
+    # 0.52 x 0.27 x 0.075 x 2500 = 26.3 kg of the 37.5 that three may lift
+    found = covers.cover_slabs(chamber(0.30, 0.05), 3)
+    assert (found.count, found.by_hand) == (1, True)
+    assert found.mass_kg == pytest.approx(26.3, abs=0.05)
+
+
+def test_a_cover_a_little_too_heavy_for_three_is_cut_in_two():
+    # 0.52 x 0.42 x 0.075 x 2500 = 40.95 kg as one
+    found = covers.cover_slabs(chamber(0.30, 0.20), 3)
+    assert (found.count, found.by_hand) == (2, True)
+    assert found.mass_kg == pytest.approx(40.95 / 2)
 
 
 @given(st.floats(0.6, 2.5), st.floats(0.6, 2.5), st.integers(1, 6), st.floats(0.06, 0.15))

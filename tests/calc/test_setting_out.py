@@ -10,7 +10,6 @@ from calc import setting_out as o
 from calc import strings
 from calc.designs import for_gas, for_volume
 from calc.errors import Missing, OutOfRange, Unknown
-from calc.masonry import Brick
 from calc.vessel import Vessel, shape
 
 PLANTS = [for_gas(2.0), for_volume(8.0, 24, form=shape("cylinder_cap", "flat")), for_volume(6.0, 24, form=shape("cylinder_cap", "cone"))]
