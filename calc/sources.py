@@ -69,6 +69,7 @@ BOOKS = {
     "STORE": "pages on the strength of stored cement",
     "NHBC15": "NHBC Standards 2025, 3.1.15 curing",
     "MORTAR": "page on cement mortar after Indian practice",
+    "CTM": "Civil Today, Precautions required while using mortar mix in construction",
     "IS269": "setting times of IS 269, 455 and 1489, in tables of cement makers",
     "WMO100": "WMO-No. 100, Guide to climatological practices",
     "FORMS": "answer after ACI 347 on backfilling new walls",
@@ -422,10 +423,17 @@ SLAB_COVER_M = _f(0.025, "m", "concrete over the bars of thin covers")
 COVER_THICK_M = (_f(0.060, "m", "thinnest cover slab", "-", "", MEMORY), _f(0.150, "m", "thickest cover slab"))
 COVER_LIFTERS = 3  # people who lift a cover slab where nobody says how many
 COVER_WIDTH_LEAST_M = _f(0.12, "m", "narrowest slab that takes two bars with their cover")
-WEAK_RING = {  # loose volumes
-    "cement": _f(1, "1", "weak ring, cement", "BD2", "sand : lime : cement 15:3:1", FOUND),
-    "lime": _f(3, "1", "weak ring, lime", "BD2", "sand : lime : cement 15:3:1", FOUND),
-    "sand": _f(15, "1", "weak ring, sand", "BD2", "sand : lime : cement 15:3:1", FOUND),
+RINGS = {  # the two rings under a dome: loose volumes of the weak one, courses, width and bars of the strong one
+    "weak": {
+        "cement": _f(1, "1", "weak ring, cement", "BD2", "p. 29, sand : lime : cement 15:3:1", FOUND),
+        "lime": _f(3, "1", "weak ring, lime", "BD2", "p. 29, sand : lime : cement 15:3:1", FOUND),
+        "sand": _f(15, "1", "weak ring, sand", "BD2", "p. 29, sand : lime : cement 15:3:1", FOUND),
+    },
+    "strong": {
+        "rows": _f(1, "1", "strong ring, rows of header bricks", "BD2", "p. 29", FOUND),
+        "width": _f(3, "1", "strong ring, its bricks over the thickness of the dome above", "BD2", "p. 29, about three times", FOUND),
+        "bars": _f(1, "1", "strong ring, bars in its concrete in soft or uncertain ground", "BD2", "p. 29, may", FOUND),
+    },
 }
 MESH_LAYERS = 2
 MESH_WIRE_M = _f(0.001, "m", "wire of light square mesh")
@@ -496,7 +504,7 @@ HOT_MIX_C = _f(30, "C", "air in which a mixing sets sooner", "NHBC15", "precauti
 USE_WITHIN_MIN = {  # (mixing, hot) -> use it within, from the moment water met cement
     ("concrete", False): _f(60, "min", "concrete mixed by hand, placed within 30"),
     ("concrete", True): _f(45, "min", "the same in heat"),
-    ("mortar", False): _f(90, "min", "mortar, half an hour under the printed 2 h"),
+    ("mortar", False): _f(90, "min", "mortar; another page prints 2 h", "CTM", "cement mortar, after adding water", FOUND),
     ("mortar", True): _f(60, "min", "the same in heat"),
     ("tight", False): _f(45, "min", "mortar of tight coats, no water added again"),
     ("tight", True): _f(45, "min", "the same in heat"),
