@@ -130,6 +130,15 @@ def test_a_measure_too_large_for_the_batch_is_refused():
     assert error.value.name == "lost_share"
 
 
+@pytest.mark.parametrize(("water_cement", "covered"), [(0.24, False), (0.25, True), (1.2, True), (1.21, False)])
+def test_water_to_cement_from_a_quarter_to_six_fifths(water_cement, covered):
+    if covered:
+        assert mix.batch(6, 0, water_cement, 50, 1, 10).water_cement == pytest.approx(water_cement, abs=0.02)
+    else:
+        with pytest.raises(OutOfRange, match="water_cement"):
+            mix.batch(6, 0, water_cement, 50, 1, 10)
+
+
 def test_a_mix_with_as_much_sand_as_stone_is_not_covered():
     with pytest.raises(OutOfRange) as error:
         mix.batch(3, 3, 0.50, 50, 1, 10, 10)

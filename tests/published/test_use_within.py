@@ -36,10 +36,6 @@ def test_c94_concrete_is_placed_sooner_than_ninety_minutes_having_no_retarder_an
     assert EARLIEST_SET < cement.use_within_min("concrete", hot) < C94
 
 
-def test_c94_is_not_taken_for_concrete_mixed_by_hand():
-    assert cement.use_within_min("concrete", False) != C94
-
-
 def test_kabul_silt_of_three_percent_is_the_most():
     assert measuring.silt_stands(0.03) == "within"
     assert measuring.silt_stands(0.0301) == "outside"
