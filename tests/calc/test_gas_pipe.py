@@ -130,3 +130,10 @@ def test_the_trap_stands_the_greatest_pressure_and_ten_centimetres(pressure_pa):
 def test_a_pressure_no_plant_has_gives_no_trap(pressure_pa):
     with pytest.raises(OutOfRange):
         g.trap_leg_m(pressure_pa)
+
+
+@pytest.mark.parametrize(("flow_m3_h", "size", "wider"), [(1.0, "1/2", "3/4"), (2.0, "3/4", "1")])
+def test_a_size_serves_up_to_five_millibar_and_not_a_hundredth_farther(flow_m3_h, size, wider):
+    longest_m = 500 / g.loss_pa(flow_m3_h, 1.0, size)
+    assert g.smallest_size(flow_m3_h, 0.999 * longest_m) == size
+    assert g.smallest_size(flow_m3_h, 1.001 * longest_m) == wider

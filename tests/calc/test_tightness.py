@@ -90,6 +90,7 @@ def air(pressure_pa, temp_c=25.0, barometer_pa=100000.0):
         (air(7800), air(7800), 0, "not_enough", "same_hour"),
         (air(7800), air(7566), 24, "within", ""),
         (air(7800), air(7565), 24, "not_enough", "find_leak"),
+        (air(7800), air(7488), 24, "not_enough", "find_leak"),
         (air(7800), air(7487), 24, "outside", "loses_gas"),
         (air(7800), air(7487), 48, "within", ""),
         (air(7800), air(5800), 1, "outside", "falls"),
@@ -153,3 +154,11 @@ def test_a_gas_test_starts_at_75_cm_or_a_tenth_below_what_the_plant_stands(heigh
 def test_air_that_cannot_be_is_refused(said):
     with pytest.raises(OutOfRange):
         Air(*said)
+
+
+@pytest.mark.parametrize("days", [1, 2, 3])
+def test_both_shares_of_a_sealed_test_are_those_of_one_day(days):
+    # 200 of 7800 Pa; of the dry gas, at 107800 - 3160 Pa, 0.19 %
+    found = t.gas_test(DOME, True, air(7800), air(7600), 24 * days)
+    assert found.share == pytest.approx(200 / 7800 / days)
+    assert found.gas_share == pytest.approx(200 / (107800 - 3160) / days, rel=1e-3)

@@ -1,7 +1,7 @@
 """The library `scipy`: volumes and areas by integration, levels and pressures by bracketed roots, slopes by differences."""
 
 from dataclasses import replace
-from math import acos, pi, sin, sqrt
+from math import acos, exp, pi, sin, sqrt
 
 import pytest
 from hypothesis import assume, given
@@ -134,6 +134,20 @@ def test_gas_lost_through_a_seal_is_found_again(lost):
 
     end_pa = brentq(too_much, 10, 7700, xtol=1e-7)
     assert t.seal_lost(DOME, start, Air(end_pa, 25, 100000)) == pytest.approx(lost, abs=1e-7)
+
+
+@pytest.mark.parametrize("lost", [0.0, 0.02, 0.05])
+@pytest.mark.parametrize(("second_c", "second_pa"), [(15, 100000), (35, 100000), (30, 101500), (20, 98500)])
+def test_gas_lost_through_a_seal_in_other_weather_is_found_again(lost, second_c, second_pa):
+    """Dry moles P V / (R T) by 273.15 and the vapour of the formula; the root finder gives the pressure of what is left."""
+
+    def moles(pressure_pa, temp_c, barometer_pa):
+        dry_pa = barometer_pa + pressure_pa - 611.2 * exp(17.62 * temp_c / (243.12 + temp_c))
+        return dry_pa * under_pressure(DOME.vessel, DOME.levels, pressure_pa).gas_m3 / (temp_c + 273.15)
+
+    left = moles(6500, 25, 100000) * (1 - lost)
+    end_pa = brentq(lambda pressure_pa: moles(pressure_pa, second_c, second_pa) - left, 10, 7840, xtol=1e-7)
+    assert t.seal_lost(DOME, Air(6500, 25, 100000), Air(end_pa, second_c, second_pa)) == pytest.approx(lost, abs=1e-7)
 
 
 @given(st.floats(0, 0.05))
