@@ -159,7 +159,8 @@ def for_volume(inside_m3, temp_c=None, store_share=s.STORE_SHARE, **how):
     one_kg = sizing.feed_from_dung(1.0)
     days, gas = _conditions(one_kg, temp_c)
     per_kg = sizing.volumes(one_kg.slurry_m3_per_day, days, gas, store_share).inside_m3
-    return for_feed(sizing.feed_from_dung(inside_m3 / per_kg), temp_c, store_share, **how)
+    require("inside_m3", inside_m3, s.LEAST_PLANT_M3, s.GREATEST_PLANT_M3, "m3", s.GREATEST_PLANT_M3.source)
+    return _fed(sizing.feed_from_dung(inside_m3 / per_kg), temp_c, store_share, how, inside_m3)
 
 
 def for_gas(gas_m3_per_day, temp_c=None, store_share=s.STORE_SHARE, **how):
@@ -187,9 +188,15 @@ def for_feed(feed, temp_c=None, store_share=s.STORE_SHARE, **how):
     >>> plant.retention_d, round(plant.volume_to_zero_line_m3 / 0.1, 1) >= 40
     (40.0, True)
     """
+    return _fed(feed, temp_c, store_share, how)
+
+
+def _fed(feed, temp_c, store_share, how, inside_m3=None):
+    # a volume that was asked for stays as it was: reckoned back from its feed it may miss a limit by a rounding
     days, gas = _conditions(feed, temp_c)
     need = sizing.volumes(feed.slurry_m3_per_day, days, gas, store_share)
-    return design(need.inside_m3, need.store_m3, feed=feed, gas_m3_per_day=gas, retention_d=float(days), **how)
+    inside_m3 = need.inside_m3 if inside_m3 is None else inside_m3
+    return design(inside_m3, need.store_m3, feed=feed, gas_m3_per_day=gas, retention_d=float(days), **how)
 
 
 def _conditions(feed, temp_c):

@@ -20,7 +20,7 @@ def weights_n(design, cover_m=None):
     design : Design
         The plant.
     cover_m : float, optional
-        Soil over the crown [m]; as designed where not given.
+        Soil over the crown [m], 0 for a bare crown; None is the cover of the design, which nobody has measured.
 
     Notes
     -----
@@ -82,7 +82,7 @@ def float_height_m(design, parts=PARTS, cover_m=None):
     parts : iterable of {"base", "wall", "dome", "soil"}
         What is built; without its soil a plant lifts sooner.
     cover_m : float, optional
-        Soil over the crown [m]; as designed where not given.
+        Soil over the crown [m], as for `weights_n`.
 
     Raises
     ------
@@ -218,11 +218,13 @@ def fill(design, soil="earth", slope=0.0):
     ------
     Unknown
         If the soil is none that is filled with.
+    OutOfRange
+        If the plant does not fit into its pit.
 
     Notes
     -----
-    Rammed = pit + cone to the cover over the crown, as wide as the pit - base, wall and dome with their inside. The
-    outlet's pit counts as dug; round the chamber nothing is filled in this sum.
+    Rammed = pit over the edge of the floor + cone to the cover over the crown, as wide as the pit - wall and dome with
+    their inside. Base and dish fill what lies below. The outlet's pit counts as dug; nothing is filled round its chamber.
 
     Examples
     --------
@@ -232,13 +234,13 @@ def fill(design, soil="earth", slope=0.0):
     (True, True)
     """
     radius_m, vessel = design.pit_diameter_m / 2, design.vessel
-    pit_m3 = pit_volume(radius_m, design.pit_depth_m, slope=slope) + _dish_m3(radius_m, vessel)
+    pit_m3 = pit_volume(radius_m, design.pit_depth_m, slope=slope)
     wall_m3 = pi * (vessel.radius_m + design.wall_thickness_m) ** 2 * vessel.wall_height_m
     dome_m3 = vessel.dome_m3 + g.shell_volume(vessel.radius_m, vessel.dome_rise_m, design.shell_thickness_m)
-    body_m3 = design.base_volume_m3 + vessel.bottom_m3 + wall_m3 + dome_m3
-    rammed_m3 = pit_m3 + pi * radius_m**2 * _mound_m(design, design.cover_m) / 3 - body_m3
-    taken_m3 = bank_needed(rammed_m3, soil)
-    dug_m3 = pit_m3 + outlet_pit_m3(design)
+    over_base_m3 = pit_m3 - pi * radius_m**2 * design.base_thickness_m
+    rammed_m3 = over_base_m3 + pi * radius_m**2 * _mound_m(design, design.cover_m) / 3 - wall_m3 - dome_m3
+    taken_m3 = bank_needed(require("rammed_m3", rammed_m3, low=0, unit="m3"), soil)
+    dug_m3 = pit_m3 + _dish_m3(radius_m, vessel) + outlet_pit_m3(design)
     left_m3 = dug_m3 - taken_m3
     loose_m3 = loose_volume(abs(left_m3), soil)
     return Fill(float(dug_m3), float(rammed_m3), float(taken_m3), float(loose_m3 if left_m3 >= 0 else -loose_m3))

@@ -6,6 +6,7 @@ from calc import geometry as g
 from calc import sources as s
 from calc.earth import fill_person_days, person_days
 from calc.errors import require
+from calc.ground import fill
 from calc.masonry import Brick, bricks_per_m3
 from calc.takeoff import takeoff, tight_area_m2
 
@@ -52,7 +53,7 @@ def labour(design, soil="ordinary", brick=Brick(*s.BRICK_M), taken=None):
     found["dome"] = _dome(design, taken["dome"], brick)
     found["plaster"] = _times(s.PLASTER_D_M2, s.INSIDE_COATS * tight_area_m2(design))
     found["covers"] = _times(s.SLAB_D_M3, design.chamber_length_m * design.chamber_width_m * s.SLAB_THICK_M)
-    found["backfill"] = (0.0, fill_person_days(max(design.pit_volume_m3 - design.vessel.inside_m3, 0.0)))
+    found["backfill"] = (0.0, fill_person_days(fill(design).rammed_m3))
     return found
 
 

@@ -457,8 +457,8 @@ KELVIN_C = _f(273.15, "K", "0 C", "SI", "", FOUND)
 WAIT_D = {  # event -> (ordinary Portland, blended or unknown) [d at 20 C]
     "walk on base": (_f(1, "d", "set out on the base", "-", "", MEMORY), _f(2, "d", "the same", "-", "", MEMORY)),
     "wall on base": (
-        _f(3, "d", "masonry on the base; unloaded at least 4 in one code"),
-        _f(4, "d", "the same", "NHBC15", "unloaded 4 d", FOUND),
+        _f(3, "d", "masonry on the base; unloaded at least 4 in NHBC 3.1.15, a light load here"),
+        _f(5, "d", "the same x 10/7, up; the printed 4 d unloaded are of plain ordinary cement"),
     ),
     "load base": (_f(7, "d", "heaps and full wall load", "NHBC15", "7 d", FOUND), _f(10, "d", "the same", "IS456", "13.5.1", FOUND)),
     "dome on wall": (_f(3, "d", "mould and dome on the wall"), _f(5, "d", "the same x 10/7, up")),

@@ -60,6 +60,14 @@ def test_a_fill_that_ends_below_the_ground_has_no_mound():
     assert ground.weights_n(deep, cover_m=0.1) == ground.weights_n(deep, cover_m=0.6)
 
 
+@pytest.mark.parametrize("plant", PLANTS, ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
+def test_a_bare_crown_is_no_cover_and_a_cover_nobody_told_is_the_planned_one(plant):
+    bare, planned = ground.weights_n(plant, cover_m=0.0)["soil"], ground.weights_n(plant, cover_m=plant.cover_m)["soil"]
+    assert ground.weights_n(plant)["soil"] == ground.weights_n(plant, cover_m=None)["soil"] == planned
+    assert bare < planned
+    assert ground.float_height_m(plant, cover_m=0.0) < ground.float_height_m(plant, cover_m=None)
+
+
 @pytest.mark.parametrize("cover_m", [-0.01, nan])
 def test_no_weight_with_less_than_no_soil(cover_m):
     with pytest.raises(OutOfRange):
@@ -107,6 +115,31 @@ def test_the_fill_round_a_flat_plant_by_hand():
     dome_m3 = pi * 0.62**2 * (3 * sphere_m - 0.62) / 3
     mound_m3 = pi * 1.525**2 * (1.65 + 0.07 + 0.60 - 1.70) / 3
     assert found.rammed_m3 == pytest.approx(pit_m3 + mound_m3 - body_m3 - dome_m3)
+
+
+@pytest.mark.parametrize("plant", [CONE, BOWL], ids=["cone", "bowl"])
+def test_a_dished_floor_takes_no_soil_back_by_turned_bodies(plant):
+    """Everything over the edge of the floor, from the pit's side to the outside of wall and dome; the dish is the plant's."""
+    vessel, pit_m, edge_m = plant.vessel, plant.pit_diameter_m / 2, plant.vessel.bottom_depth_m
+    top_m = vessel.crown_m + plant.shell_thickness_m + plant.cover_m
+    whole_m3 = turned_m3([(0, edge_m), (pit_m, edge_m), (pit_m, plant.ground_m), (0, max(top_m, plant.ground_m))])
+    sphere_m, thick_m = vessel.sphere_radius_m, plant.shell_thickness_m
+    foot_m = ((sphere_m + thick_m) ** 2 - (sphere_m - vessel.dome_rise_m) ** 2) ** 0.5
+    dome_m3 = turned_m3([(0, 0), *arc(foot_m, vessel.dome_rise_m + thick_m, 0.0)])
+    wall_m3 = pi * (vessel.radius_m + plant.wall_thickness_m) ** 2 * vessel.wall_height_m
+    assert ground.fill(plant).rammed_m3 == pytest.approx(whole_m3 - dome_m3 - wall_m3, rel=2e-3)
+
+
+def test_a_deeper_dish_is_dug_but_not_filled():
+    levels = {name: getattr(BOWL.levels, name) + 0.1 for name in ("overflow_m", "zero_line_m", "lowest_m")}
+    deep = replace(BOWL, vessel=replace(BOWL.vessel, bottom_depth_m=BOWL.vessel.bottom_depth_m + 0.1), levels=replace(BOWL.levels, **levels))
+    assert ground.fill(deep).rammed_m3 == pytest.approx(ground.fill(BOWL).rammed_m3)
+    assert ground.fill(deep).dug_m3 > ground.fill(BOWL).dug_m3
+
+
+def test_a_plant_that_is_wider_than_its_pit_has_no_fill():
+    with pytest.raises(OutOfRange):
+        ground.fill(replace(DRAWN, drawn={"pit_diameter_m": 2.0, "pit_depth_m": 1.80}))
 
 
 @given(st.sampled_from(PLANTS), st.floats(0, 1.5))
