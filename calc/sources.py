@@ -322,7 +322,7 @@ SLUMP_WATER = _f(0.03 / 0.025, "1/m", "more water for each m of slump: 3 % each 
 MEASURE_STEPS = (_f(0.5, "1", "parts of a measure told to a mason"), _f(0.25, "1", "finer, where halves lose too much"))
 WATER_STEP_L = _f(0.5, "l", "step of water told to a mason")
 LOST_GREATEST = _f(0.10, "1", "share of the aggregate that rounding down may take")
-SAND_SHARE = (_f(0.30, "1", "sand in sand and stone, least"), _f(0.42, "1", "sand in sand and stone, greatest; ST3 is 40 to 55"))
+SAND_SHARE = (_f(0.30, "1", "sand in sand and stone, least: under it a mix is harsh"), _f(0.42, "1", "sand in sand and stone, greatest; ST3 is 40 to 55"))
 YIELD_BAND = _f(0.95, "1", "low yield over yield: bulk densities move it 5 %")
 BULKING_GREATEST = _f(0.30, "1", "bulking used without a jar test", "BULK", "15-30 %", FOUND)
 BULKING_JAR_GREATEST = _f(0.40, "1", "bulking believed from a jar test", "BULK", "20-40 %", FOUND)
@@ -751,7 +751,8 @@ FIRST_GAS_D = (  # days from the first fill until the gas burns: ((from, to) [C]
     ),
 )
 ALL_ROUND = _f(4, "1", "sides measured in one message before a fill counts as all round")
-LEANER = _f(1.1, "1", "parts of a weighed mix over its recipe; usual densities of loose sand and gravel lie a tenth apart")
+LEANER = _f(1.1, "1", "parts of a weighed mix over its recipe from which it is too lean; usual densities of loose sand lie a tenth apart")
+RICHER = _f(0.5, "1", "parts of a mix over its recipe, least: with twice the cement and more it shrinks and cracks")
 GROUND_WATER_NEAR_M = _f(1.0, "m", "ground water so near under the pit floor asks for an engineer")
 VENTED_FILLINGS = _f(2, "1", "full fillings of gas let off outside before a flame at the stove")
 DUNG_KG_L = _f(1.0, "kg/l", "fresh dung in a bucket: a litre taken as a kilogram")

@@ -6,7 +6,7 @@ from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Number, lines
 from calc import sources as s
 from calc.errors import OutOfRange
-from calc.measuring import bulking_from_jar, damp_volume, silt_share, silt_stands
+from calc.measuring import bulking_from_jar, damp_volume, moisture_of, silt_share, silt_stands, wettest_moisture
 
 TEN = 10.0  # measures of dry sand in the example that is told
 
@@ -49,6 +49,16 @@ def jar_of(site, now):
     """The bulking by a jar test of this date [share], or None: sand of another day holds other water."""
     tested = site.last("jar")
     return tested.fields["bulking"] if tested is not None and tested.fields["date"] == date_at(now, site).isoformat() else None
+
+
+def moisture_of_day(form, site, now):
+    """The water in the sand by the jar of today, else by the word it is called with [share of its dry mass], or None."""
+    jar = jar_of(site, now)
+    if jar:
+        return wettest_moisture(jar)
+    if form.get("sand"):
+        return float(moisture_of(form.get("sand")))
+    return None if jar is None else 0.0
 
 
 SILT = Kind(

@@ -258,16 +258,45 @@ def test_a_mix_suits_where_it_has_no_less_cement_and_is_of_the_same_sort(recipe,
     if mix.suits(asked, recipe):
         assert sand <= recipe.sand and stone <= recipe.stone
         assert (stone > 0) == (recipe.stone > 0)
+        assert sand + stone >= 0.5 * (recipe.sand + recipe.stone) * (1 - 1e-6)
+        assert not stone or 0.30 - 1e-6 <= sand / (sand + stone) <= 0.42 + 1e-6
     assert mix.suits(recipe, recipe)
 
 
 @pytest.mark.parametrize(
     ("sand", "stone", "element", "good"),
     [(3, 0, "dome_brick", True), (3.1, 0, "dome_brick", False), (2, 4, "concrete", False), (1.5, 3, "base", True),
-     (4, 0, "base", False), (2, 4, "wall", False), (2, 4.1, "base", False)],
+     (4, 0, "base", False), (2, 4, "wall", False), (2, 4.1, "base", False),
+     (1, 4, "concrete", False), (1, 4, "base", False),  # a fifth of sand: harsh
+     (1.2, 2.8, "base", True), (1.19, 2.81, "base", False),  # 30 % of sand and a hundredth under it
+     (1.68, 2.32, "base", True), (1.69, 2.31, "base", False),  # 42 % and a hundredth over it
+     (2, 0, "wall", True), (1.99, 0, "wall", False)],  # half of the parts and less: it shrinks
 )  # fmt: skip
 def test_mixes_for_elements(sand, stone, element, good):
     assert mix.suits(mix.Recipe("", sand, stone, 0.5), mix.RECIPES[element]) is good
+
+
+# 1:2:4 has six parts; a tenth more is 6.6
+@pytest.mark.parametrize(
+    ("parts", "stands"),
+    [(3, "within"), (5.99, "within"), (6, "within"), (6.01, "not_enough"), (6.6, "not_enough"), (6.61, "outside"), (12, "outside")],
+)
+def test_up_to_a_tenth_over_the_recipe_a_scale_cannot_tell_that_cement_is_missing(parts, stands):
+    assert mix.lean_stands(mix.Recipe("", parts / 3, 2 * parts / 3, 0.5), mix.RECIPES["base"]) == stands
+
+
+@pytest.mark.parametrize("bad", [nan, -1.0])
+def test_parts_that_are_no_number_stand_nowhere(bad):
+    with pytest.raises(OutOfRange):
+        mix.lean_stands(mix.Recipe("", bad, 0, 0.5), mix.RECIPES["wall"])
+
+
+@pytest.mark.parametrize(
+    ("sand", "stone", "side"),
+    [(2.9, 7.1, "harsh"), (3, 7, None), (4.2, 5.8, None), (4.3, 5.7, "sandy"), (3, 0, None), (0, 4, "harsh")],
+)
+def test_sand_of_concrete_lies_between_thirty_and_forty_two_hundredths(sand, stone, side):
+    assert mix.sand_side(mix.Recipe("", sand, stone, 0.5)) == side
 
 
 @pytest.mark.parametrize("mix_parts", [(1.5, 3, 0.50), (2, 4, 0.55)])
@@ -372,9 +401,47 @@ def test_a_mixing_without_a_mass_is_not_reckoned(position, bad):
         mix.weighed(*values)
 
 
-def test_parts_by_mass_and_additive_a_bag():
+# 0.5 x 50 kg are 25 l; 105 kg of sand with 5 % hold 5 l, 110 kg with 10 % hold 10 l
+@pytest.mark.parametrize(
+    ("sand_kg", "moisture", "water_cement", "litres"),
+    [(100, 0.0, 0.5, 25), (105, 0.05, 0.5, 20), (110, 0.10, 0.5, 15), (105, 0.05, 0.55, 22.5), (240, 0.20, 0.5, -15), (101, 0.01, 0.5, 24)],
+)
+def test_the_most_water_is_less_what_the_sand_brings(sand_kg, moisture, water_cement, litres):
+    made = mix.weighed(50, sand_kg, 200, 25, moisture=moisture)
+    assert mix.most_water_l(made, water_cement) == litres
+
+
+@given(st.floats(20, 60), st.floats(20, 200), st.floats(0, 0.2), st.floats(0.3, 1.0))
+def test_with_the_most_water_a_mixing_keeps_to_its_limit_and_half_a_litre_more_does_not(cement_kg, sand_kg, moisture, water_cement):
+    most_l = mix.most_water_l(mix.weighed(cement_kg, sand_kg, 0, 10, moisture=moisture), water_cement)
+    assume(most_l > 0)
+    assert mix.weighed(cement_kg, sand_kg, 0, most_l, moisture=moisture).water_cement <= water_cement * (1 + 1e-6)
+    assert mix.weighed(cement_kg, sand_kg, 0, most_l + 0.5, moisture=moisture).water_cement > water_cement * (1 - 1e-6)
+
+
+@pytest.mark.parametrize("bad", [None, nan, 0, 0.24, 1.21])
+def test_no_water_for_a_limit_that_is_none(bad):
+    with pytest.raises(Missing if bad is None else OutOfRange):
+        mix.most_water_l(mix.weighed(50, 100, 200, 25), bad)
+
+
+def test_a_weighed_concrete_is_stiff_where_its_water_is_under_that_of_the_table():
+    """1:2:4 by loose mass 1440, 1600, 1500 kg/m3 has 1440 x 1.54 / 7 = 317 kg in a cubic metre: 186 l are 0.587 of it."""
+    one = 50 / 1440
+    for litres, stiff in ((50 * 0.58, True), (50 * 0.59, False)):
+        found = mix.stiffness(mix.weighed(50, 2.0001 * one * 1600, 4.0001 * one * 1500, litres))
+        assert (found is not None) is stiff
+        assert found is None or found.workable_water_cement == pytest.approx(0.587, abs=0.001)
+
+
+@pytest.mark.parametrize(("sand_kg", "stone_kg"), [(150, 0), (50, 200), (100, 80), (350, 200), (100, 700)])
+def test_mortar_and_parts_outside_the_tables_are_not_called_stiff(sand_kg, stone_kg):
+    assert mix.stiffness(mix.weighed(50, sand_kg, stone_kg, 10)) is None
+
+
+def test_additive_a_bag():
     found = mix.weighed(25, 50, 100, 12.5, 125)
-    assert (found.sand_by_mass, found.stone_by_mass, found.additive_ml_per_bag) == (2, 4, 250)
+    assert found.additive_ml_per_bag == 250
     assert mix.weighed(25, 50, 100, 12.5).additive_ml_per_bag is None
 
 
