@@ -1,10 +1,11 @@
 """The plant in its pit: when ground water lifts it empty, and the soil that goes back round and over it."""
 
 from dataclasses import dataclass
-from math import pi
+from math import inf, pi
 
 from calc import geometry as g
 from calc import sources as s
+from calc.checks import Limits, judge
 from calc.earth import bank_needed, loose_volume, pit_volume, rectangle_pit_volume
 from calc.errors import Missing, Unknown, require
 from calc.stability import uplift_n
@@ -158,6 +159,17 @@ def floor_depth_m(design):
     """
     held_m = s.SHELL_N_M3 * design.base_thickness_m / (s.UPLIFT_FACTOR * s.WATER_N_M3)
     return float(design.ground_m + design.base_thickness_m - held_m)
+
+
+def water_stands(depth_m, least_m, measured_m=s.GROUND_WATER_M):
+    """Return the Verdict on ground water `depth_m` below the ground [m] that should stand no nearer than `least_m` [m].
+
+    Examples
+    --------
+    >>> [water_stands(depth_m, 1.60).stands for depth_m in (1.50, 1.62, 1.70)]
+    ['outside', 'not_enough', 'within']
+    """
+    return judge([depth_m], Limits(float(least_m), 0.0, inf, float(measured_m)))
 
 
 @dataclass(frozen=True)

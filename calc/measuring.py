@@ -1,5 +1,7 @@
 """What a measure on site really holds: buckets and pans, cement in them, sand that has swollen, the water in it."""
 
+from decimal import Decimal
+
 from calc import sources as s
 from calc.checks import Limits, judge
 from calc.errors import Unknown, require
@@ -69,7 +71,7 @@ def silt_stands(share, uncertainty=0.0):
     share : float
         Silt by volume.
     uncertainty : float
-        How well it was measured [share]: a millimetre of rule over the height of the sand.
+        How well it was measured [share]: a millimetre of rule over the height of the sand, or `half_place` of what was told.
 
     References
     ----------
@@ -99,6 +101,18 @@ def bulking_at(moisture):
     0.3
     """
     return read_off(s.BULKING_AT, moisture, "moisture")
+
+
+def half_place(number):
+    """Return how well a number is known that was read off and told: half of the last place it is written with, in its unit.
+
+    Examples
+    --------
+    >>> half_place(3), half_place(30.0), round(half_place(1.5), 6)
+    (0.5, 0.5, 0.05)
+    """
+    exponent = Decimal(repr(float(require("number", number)))).normalize().as_tuple().exponent
+    return float(s.DIVISION) * 10.0 ** min(exponent, 0)
 
 
 def wettest_moisture(bulking):

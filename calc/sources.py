@@ -322,7 +322,10 @@ SLUMP_WATER = _f(0.03 / 0.025, "1/m", "more water for each m of slump: 3 % each 
 MEASURE_STEPS = (_f(0.5, "1", "parts of a measure told to a mason"), _f(0.25, "1", "finer, where halves lose too much"))
 WATER_STEP_L = _f(0.5, "l", "step of water told to a mason")
 LOST_GREATEST = _f(0.10, "1", "share of the aggregate that rounding down may take")
-SAND_SHARE = (_f(0.30, "1", "sand in sand and stone, least: under it a mix is harsh"), _f(0.42, "1", "sand in sand and stone, greatest; ST3 is 40 to 55"))
+SAND_SHARE = (
+    _f(0.30, "1", "sand in sand and stone, least: under it a mix is harsh"),
+    _f(0.42, "1", "sand in sand and stone, greatest; ST3 is 40 to 55"),
+)
 YIELD_BAND = _f(0.95, "1", "low yield over yield: bulk densities move it 5 %")
 BULKING_GREATEST = _f(0.30, "1", "bulking used without a jar test", "BULK", "15-30 %", FOUND)
 BULKING_JAR_GREATEST = _f(0.40, "1", "bulking believed from a jar test", "BULK", "20-40 %", FOUND)
@@ -562,6 +565,8 @@ COATS = _f(7, "1", "coats of the inside plaster, mortar and cement wash in turn"
 TAPE_M = _f(0.005, "m", "measuring uncertainty of a tape, default")
 STRING_M = _f(0.010, "m", "measuring uncertainty of a string, default")
 SITING_M = _f(0.2, "m", "measuring uncertainty of a distance over ground, default")
+GROUND_WATER_M = _f(0.05, "m", "measuring uncertainty of ground water below the ground: a tape in a hole, the ground not level")
+DIVISION = _f(0.5, "1", "reading uncertainty of a height told as a number: half of its last place")
 FINE_M = _f(0.001, "m", "measuring uncertainty of a coat gauge or rule, default")
 READINGS_WANTED = {"pit_depth_m": 1, "pit_dia_m": 3, "base_thick_m": 3, "dome_radius_m": 3}
 # ---- danger limits

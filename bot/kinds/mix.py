@@ -27,7 +27,8 @@ HALVES = {0.0: "", 0.25: "1/4", 0.5: "1/2", 0.75: "3/4"}
 def answer(form, site, sender, now):
     head = foreman.head(site, T_("mix"))
     if form.get("cement_kg"):
-        return Answer(lines([head, *checked(form, site, _of_job(form.get("job", "base"), site), now)]))
+        told, then = checked(form, site, _of_job(form.get("job", "base"), site), now)
+        return Answer(lines([head, told]), then=then)
     if form.get("ratio") and float(form.get("ratio").split(":")[0]) != 1:
         return Answer(T_("Cement comes first, as 1: mix 1:3 is one cement, three sand. Send the ratio so."))
     beyond = _beyond(form)

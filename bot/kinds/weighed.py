@@ -1,7 +1,7 @@
 """A weighed mix: what it comes to, against the recipe of the job it is for."""
 
 from bot.kinds.sand import moisture_of_day
-from bot.phrases import T_, Amount, Number, Volume
+from bot.phrases import T_, Amount, Number, Text, Volume, lines
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 from calc.mix import batches_needed
 from calc.recipes import RECIPES, lean_stands, parts_over, sand_side
@@ -10,32 +10,39 @@ from calc.weighing import additive_in_range, most_water_l, stiffness, weighed
 
 
 def checked(form, site, wanted, now):
-    """Yield the sentences about a mix given by weight; `wanted` is the recipe of its job, None where no plan says it."""
-    wanted = wanted or RECIPES["base"]
+    """(what a mix given by weight is, what goes with it); `wanted` is the recipe of its job, None where no plan says it."""
     if form.get("water_l") is None:
-        yield T_("how much water goes into it? Send the mix again with: nn l water.")
-        return
+        return T_("how much water goes into it? Send the mix again with: nn l water."), Text()
     parts = (form.get("cement_kg"), form.get("sand_kg"), form.get("gravel_kg", 0.0))
     moisture = moisture_of_day(form, site, now)
     made = weighed(*parts, form.get("water_l"), form.get("additive_ml"), moisture=moisture or 0.0)
+    sand = T_("Sand counted with %(water)s %% water.", water=Number(100 * moisture)) if moisture else T_("Sand counted dry.")
+    return lines([_told(made), sand, *_against(made, wanted or RECIPES["base"])]), lines([_mixings(form, site, made), *_dose(made)])
+
+
+def _told(made):
     told = {"sand": Number(made.sand_parts), "stone": Number(made.stone_parts), "wc": Number(made.water_cement, 2)}
     told |= {"yield": Volume(made.yield_m3)}
     if made.stone_parts:
-        yield T_("weighed, by volume 1:%(sand)s:%(stone)s, water/cement %(wc)s. Makes %(yield)s.", **told)
-    else:
-        yield T_("weighed, by volume 1:%(sand)s, water/cement %(wc)s. Makes %(yield)s.", **told)
-    yield T_("Sand counted with %(water)s %% water.", water=Number(100 * moisture)) if moisture else T_("Sand counted dry.")
-    if form.get("job") == "base" and site.design:
-        count = batches_needed(site.design.base_volume_m3, made, SOIL_WASTE - 1)
-        yield T_("Base %(volume)s: %(count)s such mixings, not one.", volume=Volume(site.design.base_volume_m3), count=count)
-    yield from _against(made, wanted)
+        return T_("weighed, by volume 1:%(sand)s:%(stone)s, water/cement %(wc)s. Makes %(yield)s.", **told)
+    return T_("weighed, by volume 1:%(sand)s, water/cement %(wc)s. Makes %(yield)s.", **told)
+
+
+def _mixings(form, site, made):
+    if form.get("job") != "base" or not site.design:
+        return Text()
+    count = batches_needed(site.design.base_volume_m3, made, SOIL_WASTE - 1)
+    return T_("Base %(volume)s: %(count)s such mixings, not one.", volume=Volume(site.design.base_volume_m3), count=count)
+
+
+def _dose(made):
     if made.additive_ml:
         dose = {"dose": Amount(made.additive_ml_per_bag, "ml", 0)}
         good = additive_in_range(made.additive_ml, made.cement_kg)
         yield (
-            T_("Waterproofer %(dose)s to 50 kg: within 0.2-3 %%.", **dose)
+            T_("Waterproofer %(dose)s to 50 kg: within 0.2-3 %% of the cement.", **dose)
             if good
-            else T_("Waterproofer %(dose)s to 50 kg: outside 0.2-3 %%, read the label.", **dose)
+            else T_("Waterproofer %(dose)s to 50 kg: outside 0.2-3 %% of the cement, read the label.", **dose)
         )
 
 

@@ -93,6 +93,33 @@ def test_a_thicker_floor_stands_more_water():
     assert thick.ground_m + 0.20 - ground.floor_depth_m(thick) == pytest.approx(2 * 2000 / 9810)
 
 
+# water in a hole is known to 5 cm
+@pytest.mark.parametrize(
+    ("depth_m", "stands"),
+    [
+        (0, "outside"),
+        (1.549, "outside"),
+        (1.55, "not_enough"),
+        (1.60, "not_enough"),
+        (1.649, "not_enough"),
+        (1.65, "within"),
+        (9, "within"),
+    ],
+)
+def test_ground_water_that_should_stand_1_60_m_down(depth_m, stands):
+    assert ground.water_stands(depth_m, 1.60).stands == stands
+
+
+def test_a_plant_that_stands_with_water_up_to_the_ground_has_no_limit_below_it():
+    assert ground.water_stands(0.0, -0.30).stands == "within"
+
+
+@pytest.mark.parametrize(("depth_m", "error"), [(-0.01, OutOfRange), (nan, OutOfRange), (None, Missing)])
+def test_water_over_the_ground_is_not_covered(depth_m, error):
+    with pytest.raises(error):
+        ground.water_stands(depth_m, 1.60)
+
+
 # ---- the soil that goes back
 
 
@@ -132,7 +159,9 @@ def test_a_dished_floor_takes_no_soil_back_by_turned_bodies(plant):
 
 def test_a_deeper_dish_is_dug_but_not_filled():
     levels = {name: getattr(BOWL.levels, name) + 0.1 for name in ("overflow_m", "zero_line_m", "lowest_m")}
-    deep = replace(BOWL, vessel=replace(BOWL.vessel, bottom_depth_m=BOWL.vessel.bottom_depth_m + 0.1), levels=replace(BOWL.levels, **levels))
+    deep = replace(
+        BOWL, vessel=replace(BOWL.vessel, bottom_depth_m=BOWL.vessel.bottom_depth_m + 0.1), levels=replace(BOWL.levels, **levels)
+    )
     assert ground.fill(deep).rammed_m3 == pytest.approx(ground.fill(BOWL).rammed_m3)
     assert ground.fill(deep).dug_m3 > ground.fill(BOWL).dug_m3
 
