@@ -5,6 +5,7 @@ from bot.forms import Alert, Answer, Entry
 from bot.phrases import T_, Amount, Clock, Day, Length, Series, Size, Span, Text, Upper, lines
 from bot.stages import DISTANCES, STAGES, verdict
 from bot.standing import days_of, open_stages, standing, wet_for
+from bot.tape import Far
 from bot.titles import TITLES, titled
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 from calc.hazards import STOP
@@ -58,13 +59,13 @@ def readings(site, form, names):
 
 def distance(name, far_m, found, feet=False):
     """One distance at the site, and how it stands against the least or the most the programme sets."""
-    said = {"title": TITLES[name][0], "far": Length((far_m,), True) if feet else Amount(far_m, "m")}
+    said = {"title": TITLES[name][0], "far": Far(far_m, feet)}
     if found is None:
         return T_("%(title)s %(far)s: noted.", **said)
     if found.stands == NOT_ENOUGH:
         return T_("%(title)s %(far)s: on the limit, measure again.", **said)
     near = found.limits.above > 0
-    bound = {"bound": Amount(found.limits.plan, "m")}
+    bound = {"bound": Far(found.limits.plan, feet)}
     return {
         (OUTSIDE, True): T_("%(title)s %(far)s: too near, at least %(bound)s.", **said, **bound),
         (OUTSIDE, False): T_("%(title)s %(far)s: too far, at most %(bound)s.", **said, **bound),

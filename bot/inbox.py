@@ -11,7 +11,7 @@ from bot import outbox, questions
 from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.people import ROLES, may_send
-from bot.phrases import SEGMENTS, T_, Series, segments, word
+from bot.phrases import SEGMENTS, T_, Series, Text, joined, segments, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.site import SHIFT
@@ -71,7 +71,7 @@ def _road(message, page, words, now):
     answers, question = _answers(outcome, site, code, sender, now)
     kept = {"question": questions.kept(question, message.text, now) if question else None}
     page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site and sender.roles else {}))
-    _record(answers, site, sender, message, page, now)
+    _record(answers, site, sender, message, page, now, isinstance(outcome, Understood) and any(form.feet for form in outcome.forms))
     return outcome
 
 
@@ -225,15 +225,16 @@ def _not_covered(fault, site, sender):
 # ---- 7 word, 8 record
 
 
-def _record(answers, site, sender, message, page, now):
-    """Write the entries and every text that goes out; the caller's transaction commits them together."""
+def _record(answers, site, sender, message, page, now, feet=False):
+    """Write the entries and every text that goes out, committed together by the caller; who writes in `feet` is answered in feet."""
     number, by = (site.next_number if site else 0), sender.person.id if sender.person else None
     for offset, entry in enumerate(entry for answer in answers for entry in answer.entries):
         page.write(site.code, number + offset, entry, now, by, EDITION, message)
     told = [pair for answer in answers for change in answer.changes for pair in _change(*change, site, sender, page)]
     changed = any(answer.changes for answer in answers) or sender.person is None
     person = page.person(number=sender.number) if changed else sender.person
-    for text in _replies(answers, outbox.reader(page, person, site)):
+    own = outbox.reader(page, person, site)
+    for text in _replies(answers, replace(own, units="feet") if feet else own):
         outbox.say(page, text, sender.number, person, _role(sender), message, now)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):
         outbox.say(page, word(text, outbox.reader(page, other, site)), other.number, other, role, message, now)
@@ -252,7 +253,8 @@ def _replies(answers, reader):
     texts = []
     for answer in answers:
         own = [word(part, reader) for part in (answer.reply, answer.then) if part]
-        texts += [" ".join(own)] if segments(" ".join(own))[0] <= SEGMENTS else own
+        whole = word(joined(answer.reply or Text(), answer.then or Text()), reader)
+        texts += [whole] if segments(whole)[0] <= SEGMENTS else own
     stop = texts and texts[0].startswith("STOP")
     return [" ".join(texts)] if texts and not stop and segments(" ".join(texts))[0] <= SEGMENTS else texts
 

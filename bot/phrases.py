@@ -6,7 +6,7 @@ A value knows how to print itself for a reader; lengths are printed in two forms
 
 import gettext
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from decimal import Decimal
 from functools import cache
 from math import ceil, floor
@@ -42,6 +42,11 @@ def T_(sentence, **values):
 def lines(texts):
     """Return the Texts one after the other as one."""
     return Text(tuple(sentence for text in texts for sentence in text.sentences))
+
+
+def joined(first, second):
+    """Return two Texts as one, a head that both have only once."""
+    return first + (Text(second.sentences[1:]) if second.sentences[:1] == first.sentences[:1] else second)
 
 
 @dataclass(frozen=True)
@@ -127,15 +132,19 @@ class Length:
 
 @dataclass(frozen=True)
 class Size:
-    """One length [m] in one form, for plans and limits; readers of feet get feet and inches."""
+    """One length [m] in one form, for plans and limits; readers of feet get feet and inches. What is not nothing prints no 0."""
 
     value_m: float
     feet: bool = False
 
     def show(self, reader):
         if self.feet or reader.units == "feet":
+            if 0 < abs(self.value_m) < si(0.0625, "in"):
+                return "under 1/8 in"
             step = si(0.5, "in") if abs(self.value_m) >= 0.30 else si(0.125, "in")
             return feet_inches(round(self.value_m / step) * step)
+        if 0 < abs(self.value_m) < 0.0005:
+            return "under 1 mm"
         if abs(self.value_m) < 0.995:
             return f"{plain(from_si(self.value_m, 'cm'), 0 if abs(self.value_m) >= 0.295 else 1)} cm"
         return f"{self.value_m:.2f} m"
@@ -291,8 +300,3 @@ class Dated:
 
     def show(self, reader):
         return self.on.strftime("%d %b %Y")
-
-
-def whole_days(span):
-    """Return the full 24-hour days in a time span, never rounded up."""
-    return span // timedelta(days=1)

@@ -69,6 +69,13 @@ _TEXTS = {
     "gauge_unit": lambda v: T_("Read the water tube in cm, both legs. Nothing saved. Send start and end as nnn cm."),
     "which_seal": lambda v: T_("Sealed, or water seal? Nothing saved. Send: gas test sealed, or gas test water seal."),
     "both_legs": lambda v: T_("Both legs: how far did each move from rest? Nothing saved. Send: left nn right nn cm."),
+    "pipe_readings": lambda v: T_(
+        "Pipe test: which pressure at the start, which at the end, how many minutes between? Nothing saved. "
+        "Send: pipe test nnn cm nn min nnn cm temp nn nn."
+    ),
+    "sides_stand": lambda v: T_(
+        "The bot cannot see the sides. Nothing saved. Look from above, then send the depth, the soil, crack yes or no, water yes or no."
+    ),
     "pipe_length": lambda v: T_("How long is the gas pipe? Nothing saved. Send its length in m, then stoves and lamps that burn at once."),
     "pipe_inches": lambda v: T_("Pipe %(text)s: which size in inches, half, three quarter or one? Nothing saved. Or leave it out.", **v),
     "which_burners": lambda v: T_("How many stoves, how many lamps burn at the same time? Nothing saved. Send a number before each."),

@@ -65,7 +65,7 @@ def cover_slabs(design, lifters, thickness_m=s.SLAB_THICK_M):
     Notes
     -----
     They lie across the shorter side and on both walls. Number = length over the greatest width whose mass is within
-    the guideline, rounded up; no slab is narrower than 120 mm, and `by_hand` is False where that is too heavy.
+    the guideline, rounded up; no slab is narrower than 100 mm, and `by_hand` is False where that is too heavy.
     Whether the slab carries is not reckoned here.
 
     Examples

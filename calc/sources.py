@@ -425,7 +425,7 @@ SLAB_SPACING_M = _f(0.150, "m", "spacing of the bars, both ways", "-", "", MEMOR
 SLAB_COVER_M = _f(0.025, "m", "concrete over the bars of thin covers")
 COVER_THICK_M = (_f(0.060, "m", "thinnest cover slab", "-", "", MEMORY), _f(0.150, "m", "thickest cover slab"))
 COVER_LIFTERS = 3  # people who lift a cover slab where nobody says how many
-COVER_WIDTH_LEAST_M = _f(0.12, "m", "narrowest slab that takes two bars with their cover")
+COVER_WIDTH_LEAST_M = _f(0.10, "m", "narrowest slab that takes two 8 mm bars with their cover, 34 mm between them for the concrete")
 RINGS = {  # the two rings under a dome: loose volumes of the weak one, courses, width and bars of the strong one
     "weak": {
         "cement": _f(1, "1", "weak ring, cement", "BD2", "p. 29, sand : lime : cement 15:3:1", FOUND),

@@ -5,7 +5,8 @@ from math import ceil
 from bot import foreman
 from bot.forms import Answer, Field, Kind
 from bot.phrases import T_, Amount, Number, Size, Text, lines
-from calc.covers import cover_slabs
+from bot.tape import Bound, Fine
+from calc.covers import cover_slabs, lifters_needed
 from calc.errors import Missing
 from calc.rings import strong_ring_width_m, weak_ring_m3
 from calc.sources import COVER_LIFTERS, FACT_RANGES, RINGS, SLAB_BAR_M, SLAB_COVER_M, SLAB_SPACING_M
@@ -26,8 +27,8 @@ def _size(made, lifters):
     said = {
         "count": made.count,
         "long": Size(made.length_m),
-        "wide": Amount(from_si(made.width_m, "cm"), "cm"),
-        "thick": Size(made.thickness_m),
+        "wide": Fine(made.width_m),
+        "thick": Fine(made.thickness_m),
         "mass": Amount(ceil(made.mass_kg - 1e-9), "kg", 0),
         "guide": Amount(int(made.guide_kg + 1e-9), "kg", 0),
         "lifters": lifters,
@@ -35,18 +36,21 @@ def _size(made, lifters):
     text = T_("outlet %(count)s of %(long)s x %(wide)s x %(thick)s, %(mass)s each.", **said)
     if made.by_hand:
         return text + T_("%(lifters)s lift one, guide %(guide)s.", **said)
-    return text + T_("Too heavy for %(lifters)s, guide %(guide)s: planks, bars and rollers.", **said)
+    people = lifters_needed(made.mass_kg)
+    if people is not None:
+        return text + T_("Too heavy for %(lifters)s, guide %(guide)s; no slab is narrower: %(people)s lift one.", people=people, **said)
+    return text + T_("Too heavy by hand, guide for %(lifters)s %(guide)s: planks, bars and rollers.", **said)
 
 
 def _bars(made):
-    cm = {"bar": Size(made.length_m - 2 * SLAB_COVER_M), "short": Amount(from_si(made.width_m - 2 * SLAB_COVER_M, "cm"), "cm")}
     said = {
         "along": made.bars.along,
         "across": made.bars.across,
         "size": Amount(from_si(SLAB_BAR_M, "mm"), "mm", 0),
-        "apart": Size(SLAB_SPACING_M),
-        "cover": Size(SLAB_COVER_M),
-        **cm,
+        "apart": Bound(SLAB_SPACING_M),
+        "cover": Fine(SLAB_COVER_M),
+        "bar": Size(made.length_m - 2 * SLAB_COVER_M),
+        "short": Fine(made.width_m - 2 * SLAB_COVER_M),
     }
     each = T_(
         "Each: %(size)s bars, %(along)s of %(bar)s, %(across)s of %(short)s, %(apart)s apart, %(cover)s over the ground side;", **said

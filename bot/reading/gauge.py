@@ -117,6 +117,8 @@ def _legs(line, used, kind):
 
 def _gauges(line, used, kind, readings, fields):
     inferred = ()
+    if not readings:
+        return Ask(kind.name, kind.needs[0][1] if kind.needs else "both_legs", {})
     fell = len(readings) == 1 and "act.fell" in tags_of(line)  # by how much, not from where
     if fell or not 1 <= len(readings) <= 2 or any(len(line[at].values) != 1 for at in readings):
         return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})

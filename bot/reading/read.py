@@ -93,7 +93,7 @@ def _outcome(line, codes, kinds, words, hints, expected):
     used = set()
     outcome = _take(line, used, kind, kinds, hints)
     if isinstance(outcome, Form):
-        outcome = _accounted(outcome, line, used, kind, tags)
+        outcome = _accounted(replace(outcome, feet=outcome.feet or _in_feet(line)), line, used, kind, tags)
     return _with_stage(outcome, line, kind, kinds, hints) if isinstance(outcome, Form) else outcome
 
 
@@ -201,6 +201,12 @@ def _accounted(form, line, used, kind, tags):
         return doubted
     missing = next((question for field, question in kind.needs if field not in form.fields), None)
     return Ask(kind.name, missing, {}, (form,)) if missing else _too_much(form, kind) or form
+
+
+def _in_feet(line):
+    """True where every length with a unit is in feet or inches."""
+    units = {piece.unit for piece in line if isinstance(piece, Measure) and piece.kind == "length" and piece.unit}
+    return bool(units) and units <= {"ft", "in", "soot"}
 
 
 def _too_much(form, kind):
