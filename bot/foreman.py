@@ -2,11 +2,11 @@
 
 from bot import stops
 from bot.forms import Alert, Answer, Entry
-from bot.phrases import T_, Amount, Clock, Day, Length, Series, Size, Span, Text, Upper, lines
+from bot.phrases import T_, Amount, Clock, Day, Head, Length, Series, Size, Span, Text, Upper, lines
 from bot.stages import DISTANCES, STAGES, verdict
 from bot.standing import days_of, open_stages, standing, wet_for
 from bot.tape import Far
-from bot.titles import TITLES, titled
+from bot.titles import TITLES, VERDICTS, titled
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 from calc.hazards import STOP
 
@@ -106,6 +106,16 @@ def _counted(title, values, found, much, little):
     if found.stands == OUTSIDE:
         return T_("%(title)s %(count)s: %(way)s, plan %(least)s or more.", **named)
     return T_("%(title)s %(count)s: within plan, %(least)s or more.", **named)
+
+
+def tested(entry):
+    """What a test on record read and how it stands, in one sentence."""
+    told = entry.fields
+    said = {"number": entry.number, "stands": VERDICTS[entry.verdict], "time": Amount(told.get("wait_h") or 0, "h", 2)}
+    if "water_drop_m" in told:
+        return T_("Water fell %(fell)s in %(time)s: %(stands)s, #%(number)s.", fell=Length(tuple(_several(told["water_drop_m"]))), **said)
+    said |= {"start": Head(told["gauge_start_pa"], 1), "end": Head(told["gauge_end_pa"], 1)}
+    return T_("Start %(start)s, end %(end)s after %(time)s: %(stands)s, #%(number)s.", **said)
 
 
 def wanted(missing):

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from bot import outbox, questions
-from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
+from bot.forms import Alert, Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.people import ROLES, may_send
 from bot.phrases import SEGMENTS, T_, Series, Text, joined, segments, word
@@ -16,6 +16,7 @@ from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.site import SHIFT
 from bot.stages import ranges
+from bot.titles import spoken
 from calc.errors import CalcError
 from calc.sources import EDITION
 
@@ -214,9 +215,7 @@ def _not_permitted(kind, site, sender):
 
 def _not_covered(fault, site, sender):
     """The figures do not reach: no number, and the supervisor hears of it."""
-    what = getattr(fault, "name", "value").replace("_", " ")
-    from bot.forms import Alert
-
+    what = spoken(getattr(fault, "name", "value"))
     said = {"what": what, "site": site.code}
     alert = Alert("supervisor", T_("%(site)s: %(name)s asked for something the figures do not cover: %(what)s.", name=sender.name, **said))
     return Answer(T_("%(site)s: not covered by the bot's figures: %(what)s. No number. Ask your supervisor.", **said), alerts=(alert,))

@@ -77,9 +77,7 @@ def show(value, reader):
     """Return a value as the reader sees it: what it prints itself, a Text worded, a plain string as it is."""
     if isinstance(value, Text):
         return word(value, reader)
-    if isinstance(value, str):
-        return value
-    if isinstance(value, int) and not isinstance(value, bool):
+    if isinstance(value, str | int) and not isinstance(value, bool):
         return str(value)
     return value.show(reader)
 
@@ -138,13 +136,12 @@ class Size:
     feet: bool = False
 
     def show(self, reader):
-        if self.feet or reader.units == "feet":
-            if 0 < abs(self.value_m) < si(0.0625, "in"):
-                return "under 1/8 in"
+        feet = self.feet or reader.units == "feet"
+        if 0 < abs(self.value_m) < (si(0.0625, "in") if feet else 0.0005):
+            return "under 1/8 in" if feet else "under 1 mm"
+        if feet:
             step = si(0.5, "in") if abs(self.value_m) >= 0.30 else si(0.125, "in")
             return feet_inches(round(self.value_m / step) * step)
-        if 0 < abs(self.value_m) < 0.0005:
-            return "under 1 mm"
         if abs(self.value_m) < 0.995:
             return f"{plain(from_si(self.value_m, 'cm'), 0 if abs(self.value_m) >= 0.295 else 1)} cm"
         return f"{self.value_m:.2f} m"

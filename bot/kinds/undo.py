@@ -3,6 +3,7 @@
 from bot import foreman
 from bot.forms import Answer, Entry, Form, Kind
 from bot.phrases import T_, Text, lines
+from bot.titles import entry_title
 from calc.units import from_si, si
 
 UNDOABLE = (
@@ -33,7 +34,7 @@ def _take_back(entry, site):
     if entry is None:
         return Answer(T_("%(site)s: no entry of yours to take back. Nothing changed.", site=site.code))
     head = foreman.head(site, T_("undo"), site.next_number)
-    said = {"number": entry.number, "kind": (entry.fields.get("stage") or entry.kind).replace("_", " ")}
+    said = {"number": entry.number, "kind": entry_title(entry)}
     text = T_("#%(number)s %(kind)s does not count any more. It stays in the log. Send the right one.", **said)
     return Answer(lines([head, text]), (Entry("undo", {}, None, (), entry.number),))
 

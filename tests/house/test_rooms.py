@@ -29,7 +29,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.days": {"calc"},
     "bot.standing": {"calc", "bot.days", "bot.stages"},
     "bot.timeline": {"calc", "bot.days", "bot.stages", "bot.standing"},
-    "bot.stops": {"calc", "bot.cautions", "bot.forms", "bot.phrases", "bot.site", "bot.standing"},
+    "bot.stops": {"calc", "bot.cautions", "bot.forms", "bot.phrases", "bot.site", "bot.standing", "bot.titles"},
     "bot.foreman": {"calc", "bot.forms", "bot.phrases", "bot.tape", "bot.stages", "bot.standing", "bot.stops", "bot.titles"},
     "bot.kinds": {
         "calc",
@@ -68,6 +68,7 @@ MAY = {  # module or package -> what of ours it may import
         "bot.reading",
         "bot.questions",
         "bot.outbox",
+        "bot.titles",
     },  # fmt: skip
     "bot.talk": {"bot.channels", "bot.inbox"},
 }
