@@ -52,6 +52,19 @@ def dished_m3(plant, height_m):
     return turned_m3([*dish, *rim] if plant.vessel.bottom != "bowl" else [*dish[:-1], *rim])
 
 
+@pytest.mark.parametrize("plant", [CONE, BOWL], ids=["cone", "bowl"])
+def test_a_dished_floor_takes_no_soil_back_by_turned_bodies(plant):
+    """Everything over the edge of the floor, from the pit's side to the outside of wall and dome; the dish is the plant's."""
+    vessel, pit_m, edge_m = plant.vessel, plant.pit_diameter_m / 2, plant.vessel.bottom_depth_m
+    top_m = vessel.crown_m + plant.shell_thickness_m + plant.cover_m
+    whole_m3 = turned_m3([(0, edge_m), (pit_m, edge_m), (pit_m, plant.ground_m), (0, max(top_m, plant.ground_m))])
+    sphere_m, thick_m = vessel.sphere_radius_m, plant.shell_thickness_m
+    foot_m = ((sphere_m + thick_m) ** 2 - (sphere_m - vessel.dome_rise_m) ** 2) ** 0.5
+    dome_m3 = turned_m3([(0, 0), *arc(foot_m, vessel.dome_rise_m + thick_m, 0.0)])
+    wall_m3 = pi * (vessel.radius_m + plant.wall_thickness_m) ** 2 * vessel.wall_height_m
+    assert ground.fill(plant).rammed_m3 == pytest.approx(whole_m3 - dome_m3 - wall_m3, rel=2e-3)
+
+
 @pytest.mark.parametrize("plant", PLANTS, ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
 def test_the_height_is_where_the_water_pushed_aside_weighs_a_fifth_less_than_the_plant(plant):
     weight_n = sum(ground.weights_n(plant).values())
