@@ -102,6 +102,12 @@ def test_the_tight_plaster_is_three_coats_and_four_washes_and_below_it_lies_one_
     assert TAKEN["plaster"]["waterproofer_l"] == pytest.approx(tight_kg / 50 * 0.250)
 
 
+def test_the_mixing_tank_stands_on_a_floor_as_wide_as_its_wall_of_the_concrete_of_the_chamber_floor():
+    radius_m = sqrt(2 * ROUND.feed.slurry_m3_per_day / 0.60 / pi)
+    floors_m2 = pi * (radius_m + 0.110) ** 2, 1.92 * 1.52
+    assert TAKEN["inlet"]["gravel_m3"] / TAKEN["outlet"]["gravel_m3"] == pytest.approx(floors_m2[0] / floors_m2[1])
+
+
 def test_on_raw_brick_the_first_tight_coat_also_fills_the_joints():
     smooth, brick = (takeoff(replace(ROUND, dome=dome))["plaster"]["cement_kg"] for dome in ("concrete", "brick"))
     assert brick - smooth == pytest.approx(tight_area_m2(ROUND) * 0.0024 * CEMENT_1_3)
