@@ -1,4 +1,4 @@
-"""Bricks, shells and round walls, rubble: how many, and how much mortar.
+"""Bricks, shells and round walls: how many, and how much mortar.
 
 What goes into slabs and ferrocement lives in `steel` and is had from here too.
 """
@@ -15,7 +15,6 @@ __all__ = [
     "Brick",
     "Ferrocement",
     "Masonry",
-    "Rubble",
     "bar_mass_kg_m",
     "bricks_per_m3",
     "dome_shell",
@@ -23,7 +22,6 @@ __all__ = [
     "mortar_share",
     "round_slab_bars",
     "round_wall",
-    "rubble",
     "single_leaf",
     "slab_bars",
     "solid",
@@ -61,11 +59,6 @@ class Masonry:
     mortar_m3: float
     mortar_to_buy_m3: float
     outer_joints_m: tuple = ()
-
-    @property
-    def needs_cut_bricks(self):
-        """Whether a joint opens so far outside that bricks are cut, or turned with the short side to the curve."""
-        return any(joint > s.WEDGE_JOINT_M for joint in self.outer_joints_m)
 
 
 def bricks_per_m3(brick, joint_m=s.JOINT_M):
@@ -202,8 +195,8 @@ def dome_shell(inside_radius_m, inside_rise_m, brick, leaf="quarter", joint_m=s.
     A hemisphere of 1.5 m is 14.137 m2 inside; a brick of 230 x 110 with its joints covers 0.0288 m2:
 
     >>> found = dome_shell(1.5, 1.5, Brick(0.230, 0.110, 0.070), "quarter", 0.010)
-    >>> round(found.bricks, 1), [round(joint, 4) for joint in found.outer_joints_m], found.needs_cut_bricks
-    (490.9, [0.0212, 0.0156], True)
+    >>> round(found.bricks, 1), [round(joint, 4) for joint in found.outer_joints_m]
+    (490.9, [0.0212, 0.0156])
     """
     faces, thickness = _face(brick, leaf, joint_m)
     number = g.cap_area(inside_radius_m, inside_rise_m) / _laid(faces, joint_m)
@@ -265,27 +258,3 @@ def _outer_joint(face, joint_m, radius_m, thickness_m):
 def _leaf(number, volume_m3, brick, opened=()):
     mortar = volume_m3 - number * brick.volume_m3
     return Masonry(number, volume_m3, mortar, mortar * s.SINGLE_LEAF_MORTAR, opened)
-
-
-@dataclass(frozen=True)
-class Rubble:
-    """Loose stone and wet mortar of rubble masonry [m3]."""
-
-    stone_m3: float
-    mortar_m3: float
-
-
-def rubble(volume_m3):
-    """Return the Rubble masonry's stone and mortar for a volume of wall [m3].
-
-    Notes
-    -----
-    1.25 of loose stone and 0.42 of wet mortar to one; print has 0.40 dry, 0.40 wet and 0.45 wet.
-
-    Examples
-    --------
-    >>> rubble(4.0)
-    Rubble(stone_m3=5.0, mortar_m3=1.68)
-    """
-    require("volume_m3", volume_m3, low=0, unit="m3")
-    return Rubble(volume_m3 * s.RUBBLE_STONE, volume_m3 * s.RUBBLE_MORTAR)

@@ -6,7 +6,6 @@ from calc import sources as s
 from calc.checks import Limits, judge
 from calc.errors import Unknown, require
 from calc.geometry import frustum_volume
-from calc.tables import read_off
 
 
 def bulking_from_jar(damp_height, flooded_height):
@@ -85,22 +84,6 @@ def silt_stands(share, uncertainty=0.0):
     require("silt", share, 0, 1)
     require("uncertainty", uncertainty, 0, 1)
     return judge([share], Limits(0.0, 1.0, float(s.SILT_GREATEST), uncertainty)).stands  # below there is no limit
-
-
-def bulking_at(moisture):
-    """Return the bulking of medium sand [share of its dry volume] at a moisture [share of its dry mass].
-
-    Raises
-    ------
-    OutOfRange
-        If the moisture is not between 0 and 20 %, where sand is flooded and bulks no more.
-
-    Examples
-    --------
-    >>> float(bulking_at(0.05))
-    0.3
-    """
-    return read_off(s.BULKING_AT, moisture, "moisture")
 
 
 def half_place(number):

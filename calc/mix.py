@@ -15,13 +15,11 @@ from calc.amounts import (
     mortar_dry_volume,
     mortar_materials,
     plaster_volume,
-    rule_133,
     wash_kg,
 )
 from calc.errors import OutOfRange, require
 from calc.measuring import (
     bag_volume_l,
-    bulking_at,
     bulking_from_jar,
     bulking_of,
     cement_per_measure_kg,
@@ -58,7 +56,6 @@ __all__ = [
     "bag_volume_l",
     "batch",
     "batches_needed",
-    "bulking_at",
     "bulking_from_jar",
     "bulking_of",
     "buying_cement_kg_m3",
@@ -75,7 +72,6 @@ __all__ = [
     "most_water_l",
     "parts_over",
     "plaster_volume",
-    "rule_133",
     "sand_side",
     "stiffness",
     "suits",

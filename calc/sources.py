@@ -63,7 +63,6 @@ BOOKS = {
     "COBA": "CPWD brick-bat coba clause, waterproof slurry",
     "TANK": "Principles of construction, material and design of ferrocement tank, app. II",
     "BWR": "rate analyses of brickwork, 190 x 90 x 90 mm bricks",
-    "RRR": "rate analysis of random rubble masonry, 157.5 cubic feet",
     "IS1786": "IS 1786:2008, table 1, digest",
     "DETAIL": "summaries of IS 456 slab detailing",
     "STORE": "pages on the strength of stored cement",
@@ -291,7 +290,6 @@ CSR10_BAGS_M3 = {
 MORTAR_SAND = (1, 8)  # parts of sand to 1 of cement that the mortar rule covers; 7 and 8 by its constant sand
 MORTAR_SAND_M3 = _f(1.07, "1", "loose sand to 1 of mortar, 1:3 and leaner", "BCD", "1:3 to 1:5", FOUND)
 MORTAR_DRY_GREATEST = _f(1.42, "1", "dry volume to 1 of mortar, 1:2 and richer", "CPWD", "so that 3.1 and 3.2 come out", PRACTICE)
-MORTAR_133 = _f(1.33, "1", "dry volume to 1 of mortar in many sheets, whatever the mix", "BWR", "x 1.33", FOUND)
 HAND_MIXING = _f(1.10, "1", "cement to add when mixed by hand", "NHBC", "extra 10 %", FOUND)
 MIXES = {  # element -> (sand, stone, greatest water to cement by mass)
     "base": (2, 4, _f(0.55, "kg/kg", "base concrete; 0.53-0.73 in print")),
@@ -373,8 +371,6 @@ SINGLE_LEAF_MORTAR = _f(1.5, "1", "mortar to buy over the gaps between bricks, o
 SOLID_MORTAR_M3_M3 = _f(0.30, "1", "mortar to buy for solid brickwork, 0.25-0.30", "BWR", "25-30 %", FOUND)
 WEDGE_FACE = _f(0.25, "1", "least inside face of a brick cut to a wedge, of its length: a quarter bat")
 WEDGE_JOINT_M = _f(0.020, "m", "outer joint above which bricks are cut or turned")
-RUBBLE_STONE = _f(1.25, "1", "loose stone to 1 of rubble masonry", "RRR", "1.25", FOUND)
-RUBBLE_MORTAR = _f(0.42, "1", "wet mortar to 1 of rubble masonry, 0.40-0.45", "RRR", "0.40 dry; 0.45 wet", PRACTICE)
 STEEL_KG_M3 = _f(7850, "kg/m3", "steel", "IS1786", "7850", FOUND)
 FERROCEMENT_STEEL = (  # what ACI 549.1R asks where liquid is held
     _f(0.035, "1", "volume of mesh wire in that of the skin, least", "-", "", MEMORY),

@@ -26,7 +26,7 @@ def test_modular_bricks_in_five_cubic_metres():
     [(6, 0.0438, 63.07, 1.261, 0.2628), (5, 0.0511, 73.58, 1.47, 0.2554)],
 )
 def test_cement_and_sand_in_the_mortar_by_the_rule_of_1_33(sand, cement_m3, cement_kg, bags, sand_m3):
-    found = mix.rule_133(0.2305, sand)
+    found = mix.mortar_materials(0.2305, sand, factor=1.33)
     assert found.cement_kg / 1440 == pytest.approx(cement_m3, abs=0.00005)
     assert found.cement_kg == pytest.approx(cement_kg, abs=0.05)
     assert found.cement_kg / 50 == pytest.approx(bags, abs=0.002)
