@@ -19,12 +19,10 @@ __all__ = [
     "bricks_per_m3",
     "dome_shell",
     "ferrocement",
-    "mortar_share",
     "round_slab_bars",
     "round_wall",
     "single_leaf",
     "slab_bars",
-    "solid",
 ]
 
 
@@ -89,42 +87,6 @@ def bricks_per_m3(brick, joint_m=s.JOINT_M):
     """
     require("joint_m", joint_m, low=0, unit="m")
     return 1 / ((brick.length_m + joint_m) * (brick.breadth_m + joint_m) * (brick.height_m + joint_m))
-
-
-def mortar_share(brick, joint_m=s.JOINT_M):
-    """Return the share of solid brickwork that is mortar.
-
-    Examples
-    --------
-    500 bricks of 0.001539 m3 leave 0.2305 m3:
-
-    >>> round(mortar_share(Brick(0.190, 0.090, 0.090), 0.010), 4)
-    0.2305
-    """
-    return 1 - bricks_per_m3(brick, joint_m) * brick.volume_m3
-
-
-def solid(volume_m3, brick, joint_m=s.JOINT_M):
-    """Return the Masonry in a volume of brickwork thicker than one leaf [m3].
-
-    Notes
-    -----
-    Mortar to buy: 0.30 m3 in each cubic metre, or what the gaps take if that is more.
-
-    Examples
-    --------
-    >>> found = solid(2.0, Brick(0.190, 0.090, 0.090), 0.010)
-    >>> round(found.bricks), round(found.mortar_m3, 3), found.mortar_to_buy_m3
-    (1000, 0.461, 0.6)
-    """
-    require("volume_m3", volume_m3, low=0, unit="m3")
-    share = mortar_share(brick, joint_m)
-    return Masonry(
-        volume_m3 * bricks_per_m3(brick, joint_m),
-        volume_m3,
-        volume_m3 * share,
-        volume_m3 * max(share, float(s.SOLID_MORTAR_M3_M3)),
-    )
 
 
 def single_leaf(area_m2, brick, leaf="half", joint_m=s.JOINT_M):

@@ -118,12 +118,12 @@ def wettest_moisture(bulking):
     """
     require("bulking", bulking, low=0)
     falling = [(moisture, float(rise)) for moisture, rise in s.BULKING_AT[::-1]]
-    for (wet, low), (dry, high) in zip(falling, falling[1:], strict=False):
+    peak = max(falling, key=lambda row: row[1])  # of equal ones the wettest, which comes first
+    wet_side = falling[: falling.index(peak) + 1]
+    for (wet, low), (dry, high) in zip(wet_side, wet_side[1:], strict=False):
         if low <= bulking <= high:
             return wet + (dry - wet) * (bulking - low) / (high - low)
-        if high < low:
-            break
-    return max(moisture for moisture, rise in falling if rise == max(high for _, high in falling))
+    return peak[0]
 
 
 def bulking_of(sand):

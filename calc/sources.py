@@ -368,7 +368,6 @@ WASH_KG_M2 = _f(2.75, "kg/m2", "neat cement in one slurry wash, for buying", "CO
 JOINT_M = _f(0.010, "m", "mortar joint", "BWR", "10 mm", FOUND)
 JOINT_RANGE_M = (_f(0.003, "m", "thinnest joint covered"), _f(0.025, "m", "thickest joint covered"))
 SINGLE_LEAF_MORTAR = _f(1.5, "1", "mortar to buy over the gaps between bricks, one leaf", "CSR10", "55 bricks, 0.0286 m3 sand/m2", PRACTICE)
-SOLID_MORTAR_M3_M3 = _f(0.30, "1", "mortar to buy for solid brickwork, 0.25-0.30", "BWR", "25-30 %", FOUND)
 WEDGE_FACE = _f(0.25, "1", "least inside face of a brick cut to a wedge, of its length: a quarter bat")
 WEDGE_JOINT_M = _f(0.020, "m", "outer joint above which bricks are cut or turned")
 STEEL_KG_M3 = _f(7850, "kg/m3", "steel", "IS1786", "7850", FOUND)

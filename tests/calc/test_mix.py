@@ -477,6 +477,11 @@ def test_a_count_that_makes_cement_too_heavy_or_too_light_is_asked_again(buckets
         mix.cement_per_measure_kg(50, buckets, 10)
 
 
+@pytest.mark.parametrize(("bulking", "moisture"), [(0.0, 0.20), (0.25, 0.08), (0.30, 0.06), (0.301, 0.06), (0.40, 0.06)])
+def test_more_bulking_than_the_table_has_is_that_of_its_wettest_peak(bulking, moisture):
+    assert wettest_moisture(bulking) == pytest.approx(moisture)
+
+
 def bulking_at(moisture):
     """The table of bulking between its rows."""
     return float(interp(moisture, *zip(*s.BULKING_AT, strict=True)))
