@@ -5,7 +5,7 @@ from bot.forms import Alert, Answer, Entry
 from bot.phrases import T_, Amount, Clock, Day, Head, Length, Series, Size, Span, Text, Upper, lines
 from bot.stages import DISTANCES, STAGES, verdict
 from bot.standing import days_of, open_stages, standing, wet_for
-from bot.tape import Far
+from bot.tape import Far, FarBound
 from bot.titles import TITLES, VERDICTS, titled
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 from calc.hazards import STOP
@@ -65,7 +65,7 @@ def distance(name, far_m, found, feet=False):
     if found.stands == NOT_ENOUGH:
         return T_("%(title)s %(far)s: on the limit, measure again.", **said)
     near = found.limits.above > 0
-    bound = {"bound": Far(found.limits.plan, feet)}
+    bound = {"bound": FarBound(found.limits.plan, near)}
     return {
         (OUTSIDE, True): T_("%(title)s %(far)s: too near, at least %(bound)s.", **said, **bound),
         (OUTSIDE, False): T_("%(title)s %(far)s: too far, at most %(bound)s.", **said, **bound),

@@ -146,6 +146,8 @@ def _answers(outcome, site, code, sender, now):
         if not isinstance(outcome, Understood):
             return answers, None
     if isinstance(outcome, Ask):
+        if len(outcome.options) == 1 and (alarm := _alarm(outcome.kind, outcome.options[0], site, sender, now)) is not None:
+            return [alarm], None
         outcome, question = _settled(outcome, site)
         if question:
             return [Answer(questions.asked(question))], question
@@ -170,12 +172,16 @@ def _unanswered(outcome):
 
 def _to_confirm(outcome, site, sender, now):
     """A reading out of range is asked about once, kept as an alarm where its kind says so, or not believed at all."""
-    kind = BY_NAME[outcome.form.kind]
-    alarm = kind.beyond(outcome.form, site, sender, now) if kind.beyond and site and may_send(sender.roles, kind.roles) else None
-    if alarm is not None:
+    if (alarm := _alarm(outcome.form.kind, outcome.form, site, sender, now)) is not None:
         return [alarm], None
     open_ = outcome.likely or outcome.values.get("believable", True)
     return [Answer(questions.asked(outcome))], outcome if open_ else None
+
+
+def _alarm(name, form, site, sender, now):
+    """What its kind says at once to a form that would else be asked about, or None."""
+    kind = BY_NAME.get(name)
+    return kind.beyond(form, site, sender, now) if kind and kind.beyond and site and may_send(sender.roles, kind.roles) else None
 
 
 def _settled(question, site):
@@ -215,8 +221,7 @@ def _not_permitted(kind, site, sender):
 
 def _not_covered(fault, site, sender):
     """The figures do not reach: no number, and the supervisor hears of it."""
-    what = spoken(getattr(fault, "name", "value"))
-    said = {"what": what, "site": site.code}
+    said = {"what": spoken(getattr(fault, "name", "value")), "site": site.code}
     alert = Alert("supervisor", T_("%(site)s: %(name)s asked for something the figures do not cover: %(what)s.", name=sender.name, **said))
     return Answer(T_("%(site)s: not covered by the bot's figures: %(what)s. No number. Ask your supervisor.", **said), alerts=(alert,))
 
@@ -236,7 +241,7 @@ def _record(answers, site, sender, message, page, now, feet=False):
     for text in _replies(answers, replace(own, units="feet") if feet else own):
         outbox.say(page, text, sender.number, person, _role(sender), message, now)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):
-        outbox.say(page, word(text, outbox.reader(page, other, site)), other.number, other, role, message, now)
+        outbox.say(page, outbox.fitted(text, outbox.reader(page, other, site)), other.number, other, role, message, now)
 
 
 def _alerted(answers, site, sender, page):
@@ -251,7 +256,7 @@ def _replies(answers, reader):
     """The worded replies: what fits into one message is one, but nothing joins the STOP of another answer."""
     texts = []
     for answer in answers:
-        own = [word(part, reader) for part in (answer.reply, answer.then) if part]
+        own = [outbox.fitted(part, reader) for part in (answer.reply, answer.then) if part]
         whole = word(joined(answer.reply or Text(), answer.then or Text()), reader)
         texts += [whole] if segments(whole)[0] <= SEGMENTS else own
     stop = texts and texts[0].startswith("STOP")

@@ -56,6 +56,7 @@ class Reader:
     language: str = "en"
     units: str = "metric"
     zone: str = "UTC"
+    brief: bool = False  # lengths of a reader of feet in feet alone
 
 
 def word(text, reader):
@@ -120,10 +121,10 @@ class Length:
         # a length that is not whole centimetres is told in cm and mm, so that both forms say the same
         short = max(abs(value) for value in values) < 0.30 or any(abs(v * 100 - round(v * 100)) > 0.05 for v in values)
         short = short and not (self.feet or reader.units == "feet") or max(abs(value) for value in values) < 0.30
-        first, digits, unit = ("cm", 1, "cm") if short else ("m", 2, "m")
-        main = [plain(from_si(v, "cm"), 1) if short else f"{v:.{digits}f}" for v in values]
+        unit, main = ("cm", [plain(from_si(v, "cm"), 1) for v in values]) if short else ("m", [f"{v:.2f}" for v in values])
         if self.feet or reader.units == "feet":
-            return f"{', '.join(main)} {unit} ({', '.join(feet_inches(v) for v in values)})"
+            inches = ", ".join(feet_inches(v) for v in values)
+            return inches if reader.brief else f"{', '.join(main)} {unit} ({inches})"
         small, other = ("mm", "mm") if short else ("cm", "cm")
         return f"{', '.join(main)} {unit} ({', '.join(plain(from_si(v, small), 1) for v in values)} {other})"
 

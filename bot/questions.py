@@ -4,6 +4,7 @@ Every question says that nothing is saved; examples show nnn, never a number tha
 """
 
 from datetime import datetime
+from re import sub
 
 from bot.forms import Ask, Asked, Form, Understood
 from bot.phrases import T_, Length, Number, Series, Size, Text
@@ -148,7 +149,12 @@ def asked(question):
     """Return the Text of an Ask or Confirm."""
     if question.code == "feet_inch_or_decimal" and len(question.options) > 1:
         return _feet(question)
-    return _TEXTS[question.code](question.values)
+    return _TEXTS[question.code]({name: _tidy(value) for name, value in question.values.items()})
+
+
+def _tidy(value):
+    """A text of the sender without the spaces that reading put before its marks."""
+    return sub(r" (?=[,.:;?!])", "", value) if isinstance(value, str) else value
 
 
 def kept(question, text, now):
@@ -225,12 +231,15 @@ def _confirmed(pieces, question, words):
         return None
     if question.code == "change":
         return _taken(question.options[0])
-    if len(question.options) > 1 and len(pieces) == 1:
+    if len(question.options) > 1 and all(piece.has("filler", "state.yes") or piece.sort == "mark" for piece in pieces):
         return _taken(question.options[1])
     numbers = [piece for piece in gather(pieces, words) if isinstance(piece, Measure) and piece.readings]
-    wanted = [value for form in question.options[:1] for value in _lengths(form)]
-    repeated = numbers and any(abs(numbers[0].readings[0] - value) < 0.005 for value in wanted)
-    return _taken(question.options[0]) if repeated else None
+    return next((_taken(form) for form in question.options if numbers and _repeats(numbers[0].readings[0], form)), None)
+
+
+def _repeats(value_m, form):
+    """True where a length is one of a form's."""
+    return any(abs(value_m - value) < 0.005 for value in _lengths(form))
 
 
 def _taken(form):

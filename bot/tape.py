@@ -1,7 +1,7 @@
 """Lengths as they are read off a tape: to the millimetre or the eighth of an inch, bounds, distances, tables."""
 
 from dataclasses import dataclass
-from math import floor
+from math import ceil, floor
 
 from bot.phrases import feet_inches, plain
 from calc.units import from_si, si
@@ -45,8 +45,24 @@ class Far:
 
     def show(self, reader):
         metres = f"{plain(self.value_m, 2)} m"
-        near = round(self.value_m / INCH_M) * INCH_M if self.value_m >= 3 else self.value_m
-        return f"{metres} ({feet_inches(near)})" if self.feet or reader.units == "feet" else metres
+        if not (self.feet or reader.units == "feet"):
+            return metres
+        near = feet_inches(round(self.value_m / INCH_M) * INCH_M if self.value_m >= 3 else self.value_m)
+        return near if reader.brief else f"{metres} ({near})"
+
+
+@dataclass(frozen=True)
+class FarBound:
+    """The `least` or the most that a distance may be [m]: in metres, or in whole feet on its own side."""
+
+    value_m: float
+    least: bool
+
+    def show(self, reader):
+        if reader.units == "feet":
+            feet = from_si(self.value_m, "ft")
+            return f"{ceil(feet - 1e-6) if self.least else floor(feet + 1e-6)} ft"
+        return f"{plain(self.value_m, 2)} m"
 
 
 @dataclass(frozen=True)

@@ -60,6 +60,7 @@ ENTRIES = {  # an entry that is not called as its kind is spelled
     "pipe": T_("gas pipe"),
     "use": T_("gas use"),
     "inlet_pipe": T_("inlet pipe"),
+    "siting": T_("distances"),
     "idle": T_("days without work"),
     "lost": T_("days lost"),
     "collected": T_("dung collected"),

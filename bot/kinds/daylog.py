@@ -53,7 +53,7 @@ def _more(read, credit, site, after, now):
     for stage in open_stages(after):
         stands = standing(stage, after, now)
         if stands.until is not None:
-            texts.append(T_("%(stage)s not before %(day)s.", stage=stage.title, day=Day(stands.until)) + foreman.colder(stands))
+            texts.append(T_("The %(stage)s not before %(day)s.", stage=stage.title, day=Day(stands.until)) + foreman.colder(stands))
             break
     return lines(texts)
 

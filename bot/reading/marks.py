@@ -1,5 +1,7 @@
 """What a line says beside its length readings: counts, days, yes and no, a soil class, a temperature."""
 
+from dataclasses import replace
+
 from bot.reading import doubt
 from bot.reading.measures import Measure
 from calc.units import from_si, si
@@ -67,6 +69,12 @@ def _measured(line, used, field):
     at = min(fits, key=lambda place: min((abs(place - word) for word in named), default=place))
     used.add(at)
     return _in_suffix(line[at], field.name)
+
+
+def _age(line, used, field):
+    """The days behind a word that says how old something is then: "form out after 5 days", none of "5 days ago"."""
+    ago = any(not isinstance(piece, Measure) and piece.has("act.ago") for piece in line)
+    return None if ago else _measured(line, used, replace(field, kind="days"))
 
 
 def _in_suffix(piece, name):
@@ -145,5 +153,6 @@ TAKERS = {
     "nil": _nil,
     "part": _part,
     "soil": _soil,
+    "age": _age,
     **dict.fromkeys(("days", "hours", "places", "celsius", "mass", "volume", "area", "pressure"), _measured),
 }
