@@ -111,7 +111,9 @@ def _counted(title, values, found, much, little):
 def tested(entry):
     """What a test on record read and how it stands, in one sentence."""
     told = entry.fields
-    said = {"number": entry.number, "stands": VERDICTS[entry.verdict], "time": Amount(told.get("wait_h") or 0, "h", 2)}
+    hours = told.get("wait_h") or 0
+    time = Amount(hours, "h") if hours >= 1 else Amount(60 * hours, "min", 0)
+    said = {"number": entry.number, "stands": VERDICTS[entry.verdict], "time": time}
     if "water_drop_m" in told:
         return T_("Water fell %(fell)s in %(time)s: %(stands)s, #%(number)s.", fell=Length(tuple(_several(told["water_drop_m"]))), **said)
     said |= {"start": Head(told["gauge_start_pa"], 1), "end": Head(told["gauge_end_pa"], 1)}

@@ -13,6 +13,7 @@ from calc.units import si
 MOST_STEPS = 8  # pairs of a table that fit two messages
 STEPS_M = (0.2, 0.25, 0.3, 0.4, 0.5)
 STEPS_FEET_M = tuple(si(inches, "in") for inches in (8, 10, 12, 16, 20))
+NEAR_M = 0.01
 ALIKE_M = 0.0005  # less cannot be read off a tape
 PLACES = {
     "inlet_floor": T_("inlet floor"),
@@ -116,6 +117,8 @@ def _step(vessel, feet):
 
 
 def _pairs(table):
+    """The rows of a table, without one so near the rim that both would print alike."""
+    table = [row for row in table[:-1] if table[-1][0] - row[0] >= NEAR_M] + list(table[-1:])
     return Series(tuple(T_("%(x)s: %(y)s", x=Mark(x, 0), y=Mark(y)) for x, y in table))
 
 
