@@ -39,7 +39,7 @@ def _size(made, lifters):
     people = lifters_needed(made.mass_kg)
     if people is not None:
         return text + T_("Too heavy for %(lifters)s, guide %(guide)s; no slab is narrower: %(people)s lift one.", people=people, **said)
-    return text + T_("Too heavy by hand, guide for %(lifters)s %(guide)s: planks, bars and rollers.", **said)
+    return text + T_("Too heavy for %(lifters)s, guide %(guide)s: planks, bars and rollers.", **said)
 
 
 def _bars(made):

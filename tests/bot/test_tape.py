@@ -7,8 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.kinds import layout
-from bot.phrases import T_ as text
-from bot.phrases import Reader, Size, joined, show, word
+from bot.phrases import T_, Reader, Size, joined, show, word
 from bot.tape import Bound, Far, FarBound, Fine, Mark, TapeUnit
 from calc import strings
 from calc.vessel import Vessel
@@ -69,6 +68,6 @@ def test_neighbours_in_a_string_table_print_two_numbers(radius_m, rise, dish, re
 
 
 def test_a_head_is_said_once_where_two_texts_go_as_one():
-    head, first, second = text("TB07 RECORD:"), text("One."), text("Two.")
+    head, first, second = T_("TB07 RECORD:"), T_("One."), T_("Two.")
     assert word(joined(head + first, head + second), METRIC) == "TB07 RECORD: One. Two."
     assert word(joined(first, second), METRIC) == "One. Two."
