@@ -9,6 +9,8 @@ from calc.masonry import Brick
 from calc.takeoff import ITEMS, takeoff
 
 _GUARD = 1e-9  # 6.0000000001 packs are six
+_PACKS = {item: float(s.PACKS[item]) for item in ITEMS}
+_WASTE = {item: float(s.WASTE.get(item, 1.0)) for item in ITEMS}
 
 
 class Row(NamedTuple):
@@ -60,7 +62,7 @@ def bill(design, packs=None, brick=Brick(*s.BRICK_M), taken=None):
     >>> row.stage, row.item, row.unit, row.packs * row.pack >= row.quantity > (row.packs - 1) * row.pack
     ('base', 'cement_kg', 'kg', True)
     """
-    sizes = {**s.PACKS, **(packs or {})}
+    sizes = {**_PACKS, **(packs or {})}
     for item, size in (packs or {}).items():
         if item not in ITEMS:
             raise Unknown(item, ITEMS)
@@ -69,7 +71,7 @@ def bill(design, packs=None, brick=Brick(*s.BRICK_M), taken=None):
     for stage, items in (takeoff(design, brick) if taken is None else taken).items():
         for item in ITEMS:
             if item in items:
-                quantity = items[item] * s.WASTE.get(item, 1.0)
+                quantity = items[item] * _WASTE[item]
                 rows.append(Row(stage, item, quantity, _UNITS[item], _whole(quantity, sizes[item]), float(sizes[item])))
     return tuple(rows)
 

@@ -4,7 +4,7 @@ from calc import digestion, sizing
 from calc import sources as s
 from calc.design import Design, checked, shell_thickness
 from calc.errors import Unknown, require
-from calc.levels import solve
+from calc.levels import Levels, solve
 from calc.vessel import SHAPES, level_of, shape, vessel_of
 
 
@@ -50,11 +50,13 @@ def design(inside_m3, store_m3, form=None, dome="brick", feed=None, gas_m3_per_d
     >>> round(plant.levels.greatest_head_m, 2), round(plant.vessel.inside_m3, 2)
     (0.8, 6.24)
     """
-    vessel = vessel_of(inside_m3, form or shape())
+    require("store_m3", store_m3, low=1e-9, unit="m3")
+    form = form or shape()
+    vessel = vessel_of(inside_m3, form)
     levels = _levels(vessel, inside_m3 * s.DEAD_SHARE / (1 + s.DEAD_SHARE), store_m3)
     width_m = (store_m3 / (levels.overflow_m - levels.zero_line_m) / s.CHAMBER_ASPECT) ** 0.5
     made = Design(
-        shape=(form or shape()).name,
+        shape=form.name,
         dome=dome,
         vessel=vessel,
         shell_thickness_m=shell_thickness(dome),
@@ -74,7 +76,7 @@ def _levels(vessel, dead_m3, store_m3):
     zero_line_m = level_of(vessel, vessel.inside_m3 - dead_m3)
     lowest_m = level_of(vessel, vessel.inside_m3 - dead_m3 - store_m3)
     depth_m = max(lowest_m + s.WORKING_HEAD_M - zero_line_m, float(s.CHAMBER_LEAST_DEPTH_M))
-    return solve(vessel, zero_line_m, store_m3 / depth_m, depth_m)
+    return Levels(lowest_m, zero_line_m, zero_line_m + depth_m, store_m3)
 
 
 def drawing(vessel, zero_line_m, chamber_m, *, dome="brick", form="cylinder_cap", feed=None, gas_m3_per_day=None, **drawn):

@@ -4,6 +4,7 @@ What goes into slabs and ferrocement lives in `steel` and is had from here too.
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from calc import geometry as g
 from calc import sources as s
@@ -44,8 +45,7 @@ class Brick:
         return self.length_m * self.breadth_m * self.height_m
 
 
-@dataclass(frozen=True)
-class Masonry:
+class Masonry(NamedTuple):
     """Bricks (not rounded), volume and mortar [m3] of one piece of brickwork, without breakage.
 
     `mortar_m3` is what the gaps take, `mortar_to_buy_m3` what is used, with frogs, backs and droppings.

@@ -1,14 +1,13 @@
 """Steel and what it goes into: bars of a slab by count and length, the mesh and mortar of ferrocement."""
 
-from dataclasses import dataclass
 from math import ceil, pi
+from typing import NamedTuple
 
 from calc import sources as s
 from calc.errors import OutOfRange, require
 
 
-@dataclass(frozen=True)
-class Ferrocement:
+class Ferrocement(NamedTuple):
     """A skin of ferrocement: mortar [m3], mesh to buy with its laps [m2, kg], and how much steel that is.
 
     `steel_share` is the volume of mesh wire in that of the skin; `surface_m2_m3` the surface of the wire in it.
@@ -21,8 +20,7 @@ class Ferrocement:
     surface_m2_m3: float
 
 
-@dataclass(frozen=True)
-class Bars:
+class Bars(NamedTuple):
     """The bars of a slab: how many each way, and their length [m] and mass [kg] together, without hooks or laps."""
 
     along: int

@@ -10,7 +10,7 @@ Every design is another one. Goal: under 2 ms, and under 3 times the plain versi
 import gc
 import sys
 import time
-from math import acos, ceil, cos, pi, sqrt
+from math import acos, ceil, cos, inf, pi, sqrt
 
 from bot.stages import STAGES
 from calc import sources as s
@@ -115,14 +115,22 @@ def dimensions(gas):
     return slurry, inside, r, rise, dish, zero, low, over, wide * ASPECT, wide, pit_deep + dish, pit, pi * (pit_r**2 + dish**2) * BASE
 
 
-def mortar(volume, sand):
-    part = min(SAND_M3 * (1 + 1 / sand), DRY_GREATEST) * volume / (1 + sand)
-    return CEMENT * part, sand * part
-
-
-def concrete(volume, sand, stone):
-    part = DRY * volume / (1 + sand + stone)
+def one_m3(sand, stone=0):
+    part = (DRY if stone else min(SAND_M3 * (1 + 1 / sand), DRY_GREATEST)) / (1 + sand + stone)
     return CEMENT * part, sand * part, stone * part
+
+
+MORTAR, CONCRETE = {sand: one_m3(sand) for sand in (3, 4)}, {sand: one_m3(sand, 2 * sand) for sand in (1.5, 2)}
+
+
+def mortar(volume, sand):
+    cement_kg, sand_m3, _ = MORTAR[sand]
+    return cement_kg * volume, sand_m3 * volume
+
+
+def concrete(volume, sand):
+    cement_kg, sand_m3, stone_m3 = CONCRETE[sand]
+    return cement_kg * volume, sand_m3 * volume, stone_m3 * volume
 
 
 def leaf(number, volume):
@@ -136,7 +144,7 @@ def ring(r, h):
 def quantities(found):
     slurry, _, r, rise, dish, zero, low, over, long, wide, _, _, base_m3 = found
     sphere = (r * r + rise * rise) / (2 * rise)
-    base = concrete(base_m3 * SOIL_WASTE, 2, 4)
+    base = concrete(base_m3 * SOIL_WASTE, 2)
     wall_bricks, wall_m3 = ring(r, WALL)
     wall = mortar(wall_m3, 4)
     over_dome = 2 * pi * (sphere + HIGH) * (rise + HIGH)
@@ -146,11 +154,11 @@ def quantities(found):
     dome, coat = mortar(dome_m3, 3), mortar(over_dome * (OUTSIDE + ON["brick"]), 4)
     tank_r = sqrt(TANK_D * slurry / pi / TANK)
     tank_bricks, tank_m3 = ring(tank_r, TANK)
-    tank, floor = mortar(tank_m3, 4), concrete(pi * (tank_r + BROAD) ** 2 * SLAB, 2, 4)
+    tank, floor = mortar(tank_m3, 4), concrete(pi * (tank_r + BROAD) ** 2 * SLAB, 2)
     deep = over - zero
     face = 2 * (long + wide + 2 * BROAD) * deep + 3 * (SHAFT + BROAD) * zero
     out_bricks, out_m3 = leaf(face / ((LONG + JOINT) * (HIGH + JOINT)), face * BROAD)
-    out, ground = mortar(out_m3, 4), concrete((long + 2 * BROAD) * (wide + 2 * BROAD) * SLAB, 2, 4)
+    out, ground = mortar(out_m3, 4), concrete((long + 2 * BROAD) * (wide + 2 * BROAD) * SLAB, 2)
     skin = mortar((2 * (long + wide) * deep + long * wide + 4 * SHAFT * zero) * (WATER_COAT + ON["brick"]), 3)
     all_m2 = pi * (r * r + rise * rise) + 2 * pi * r * WALL + pi * (r * r + dish * dish)
     from_m = low - BAND
@@ -164,7 +172,7 @@ def quantities(found):
     across, along = min(long, wide) + 2 * BROAD, max(long, wide) + 2 * BROAD
     slabs = max(ceil(along / max(LIFT / (across * SLAB * SLAB_KG), NARROW) - 1e-9), 1)
     slabs -= along / slabs < NARROW
-    cover = concrete(across * along * SLAB, 1.5, 3)
+    cover = concrete(across * along * SLAB, 1.5)
     in_long, in_wide = across - 2 * BAR_COVER, along / slabs - 2 * BAR_COVER
     bars = slabs * ((ceil(in_wide / BAR_SPACE - 1e-9) + 1) * in_long + (ceil(in_long / BAR_SPACE - 1e-9) + 1) * in_wide)
     return tight_m2, {
@@ -209,17 +217,21 @@ def person_days(found, tight_m2, taken):
 
 
 def course(work):
-    takes, start, finish = {}, {}, {}
+    takes, start, finish, held_by = {}, {}, {}, {}
     for name, links in LINKS:
         mason, labourer = work.get(name, (0.0, 0.0))
         takes[name] = ceil(max(mason / MASONS, labourer / LABOURERS) / 0.5 - 1e-9) * 0.5 * 7 / DAYS_A_WEEK
-        start[name] = max([finish[each] + wait for each, wait in links], default=0.0)
-        finish[name] = start[name] + takes[name]
+        free, held, waiting = 0.0, None, 0.0
+        for each, wait in links:
+            if finish[each] + wait >= free:
+                free, held, waiting = finish[each] + wait, each, wait
+        start[name], held_by[name] = free, (held, waiting)
+        finish[name] = free + takes[name]
     latest = dict.fromkeys(finish, max(finish.values()))
     for name, links in reversed(LINKS):
         for each, wait in links:
             latest[each] = min(latest[each], latest[name] - takes[name] - wait)
-    return {name: (start[name], finish[name], latest[name] - finish[name]) for name in start}
+    return {name: (start[name], finish[name], latest[name] - finish[name], *held_by[name]) for name in start}
 
 
 def plain(gas):
@@ -246,7 +258,10 @@ def check(gas):
         pair for row, (_, _, quantity, packs) in zip(rows, bought, strict=True) for pair in ((row.quantity, quantity), (row.packs, packs))
     ]
     assert set(slots) == set(when)
-    pairs += [pair for name, slot in slots.items() for pair in zip((slot.start_d, slot.finish_d, slot.slack_d), when[name], strict=True)]
+    assert {name: slot.held_by for name, slot in slots.items()} == {name: row[3] for name, row in when.items()}
+    for name, (start_d, finish_d, slack_d, _, waiting_d) in slots.items():
+        start, finish, slack, _, waiting = when[name]
+        pairs += (start_d, start), (finish_d, finish), (slack_d, slack), (waiting_d, waiting)
     apart = max(abs(one - other) / max(1.0, abs(one)) for one, other in pairs)
     assert apart < AGREES, f"{apart:.1e} apart at {gas} m3 a day"
     return len(pairs)
@@ -260,6 +275,15 @@ def timed(call, sizes):
     return 1000 * (time.perf_counter() - started) / len(sizes)
 
 
+def least(calls, runs=800, designs=4):
+    """The least milliseconds a call of each, in many short runs by turns: what else the machine does spoils some, not all."""
+    shortest = [inf] * len(calls)
+    for n in range(runs):
+        run = sizes(designs, 0.8 + n / 1e3)
+        shortest = [min(so_far, timed(call, run)) for so_far, call in zip(shortest, calls, strict=True)]
+    return shortest
+
+
 def sizes(count, first=0.8, last=4.5):
     return [first + (last - first) * n / count for n in range(count)]
 
@@ -268,7 +292,7 @@ def main(most=10_000):
     compared = sum(check(gas) for gas in sizes(200))
     print(f"same    {compared} numbers of 200 designs, apart by less than {AGREES:g}")
     gc.collect()
-    best = [min(timed(call, sizes(500, 0.8 + n / 1e4)) for n in range(5)) for call in (ours, plain)]
+    best = least((ours, plain))
     print(f"one     {best[0]:8.3f} ms design, levels, bill and works; goal 2 ms")
     print(f"plain   {best[1]:8.3f} ms the same by hand")
     print(f"ratio   {best[0] / best[1]:8.2f} times; goal 3")
