@@ -24,7 +24,7 @@ class Row(NamedTuple):
     pack: float
 
 
-def bill(design, packs=None, brick=Brick(*s.BRICK_M), taken=None):
+def bill(design, packs=None, brick=Brick(*map(float, s.BRICK_M)), taken=None):
     """Return the bill of quantities of a Design, one Row for each item of each stage.
 
     Parameters
@@ -62,17 +62,17 @@ def bill(design, packs=None, brick=Brick(*s.BRICK_M), taken=None):
     >>> row.stage, row.item, row.unit, row.packs * row.pack >= row.quantity > (row.packs - 1) * row.pack
     ('base', 'cement_kg', 'kg', True)
     """
-    sizes = {**_PACKS, **(packs or {})}
+    sizes = dict(_PACKS)
     for item, size in (packs or {}).items():
         if item not in ITEMS:
             raise Unknown(item, ITEMS)
-        require(f"pack of {item}", size, low=_GUARD)
+        sizes[item] = float(require(f"pack of {item}", size, low=_GUARD))
     rows = []
     for stage, items in (takeoff(design, brick) if taken is None else taken).items():
         for item in ITEMS:
             if item in items:
                 quantity = items[item] * _WASTE[item]
-                rows.append(Row(stage, item, quantity, _UNITS[item], _whole(quantity, sizes[item]), float(sizes[item])))
+                rows.append(Row(stage, item, quantity, _UNITS[item], _whole(quantity, sizes[item]), sizes[item]))
     return tuple(rows)
 
 

@@ -27,6 +27,9 @@ __all__ = [
 ]
 
 
+JOINT_M = float(s.JOINT_M)
+
+
 @dataclass(frozen=True)
 class Brick:
     """A brick without its joints: length, breadth and height when laid flat [m]."""
@@ -59,7 +62,7 @@ class Masonry(NamedTuple):
     outer_joints_m: tuple = ()
 
 
-def bricks_per_m3(brick, joint_m=s.JOINT_M):
+def bricks_per_m3(brick, joint_m=JOINT_M):
     """Return the bricks in a cubic metre of solid brickwork [1/m3].
 
     Parameters
@@ -89,7 +92,7 @@ def bricks_per_m3(brick, joint_m=s.JOINT_M):
     return 1 / ((brick.length_m + joint_m) * (brick.breadth_m + joint_m) * (brick.height_m + joint_m))
 
 
-def single_leaf(area_m2, brick, leaf="half", joint_m=s.JOINT_M):
+def single_leaf(area_m2, brick, leaf="half", joint_m=JOINT_M):
     """Return the Masonry in a flat leaf one brick deep.
 
     Parameters
@@ -126,7 +129,7 @@ def single_leaf(area_m2, brick, leaf="half", joint_m=s.JOINT_M):
     return _leaf(area_m2 / _laid(faces, joint_m), area_m2 * thickness, brick)
 
 
-def dome_shell(inside_radius_m, inside_rise_m, brick, leaf="quarter", joint_m=s.JOINT_M):
+def dome_shell(inside_radius_m, inside_rise_m, brick, leaf="quarter", joint_m=JOINT_M):
     """Return the Masonry in a dome one brick deep.
 
     Parameters
@@ -167,7 +170,7 @@ def dome_shell(inside_radius_m, inside_rise_m, brick, leaf="quarter", joint_m=s.
     return _leaf(number, g.shell_volume(inside_radius_m, inside_rise_m, thickness), brick, opened)
 
 
-def round_wall(inside_radius_m, height_m, brick, leaf="half", joint_m=s.JOINT_M):
+def round_wall(inside_radius_m, height_m, brick, leaf="half", joint_m=JOINT_M):
     """Return the Masonry in a round wall one brick deep.
 
     Parameters
@@ -201,7 +204,7 @@ def round_wall(inside_radius_m, height_m, brick, leaf="half", joint_m=s.JOINT_M)
 
 def _face(brick, leaf, joint_m):
     # the two lengths seen on the inside face, and the one through the leaf
-    require("joint_m", joint_m, *s.JOINT_RANGE_M, "m", s.JOINT_M.source)
+    require("joint_m", joint_m, *s.JOINT_RANGE_M, "m", s.JOINT_M)
     if leaf == "half":
         return (brick.length_m, brick.height_m), brick.breadth_m
     if leaf == "quarter":

@@ -161,8 +161,8 @@ def round_slab_bars(diameter_m, spacing_m, cover_m, bar_m):
 
 
 def _check_bars(spacing_m, cover_m, bar_m):
-    require("spacing_m", spacing_m, 1e-9, s.BAR_SPACING_M, "m", s.BAR_SPACING_M.source)
-    require("cover_m", cover_m, low=s.BAR_COVER_M, unit="m", source=s.BAR_COVER_M.source)
+    require("spacing_m", spacing_m, 1e-9, s.BAR_SPACING_M, "m", s.BAR_SPACING_M)
+    require("cover_m", cover_m, low=s.BAR_COVER_M, unit="m", source=s.BAR_COVER_M)
     require("bar_m", bar_m, *s.BAR_SIZE_M, "m")
 
 

@@ -25,7 +25,7 @@ ASSUMED = (
 ITEMS = ("cement_kg", "sand_m3", "gravel_m3", "bricks", "mesh_m2", "bar_m", "waterproofer_l", "pipe_m", "gas_pipe", "valve")
 
 
-def takeoff(design, brick=Brick(*s.BRICK_M)):
+def takeoff(design, brick=Brick(*map(float, s.BRICK_M))):
     """Return what each stage takes, as {stage: {item: quantity}}.
 
     Parameters

@@ -215,7 +215,7 @@ def vessel_of(inside_m3, form):
     >>> round(vessel_of(5.551, shape()).radius_m, 3)
     1.275
     """
-    require("inside_m3", inside_m3, s.LEAST_PLANT_M3, s.GREATEST_PLANT_M3, "m3", s.GREATEST_PLANT_M3.source)
+    require("inside_m3", inside_m3, s.LEAST_PLANT_M3, s.GREATEST_PLANT_M3, "m3", s.GREATEST_PLANT_M3)
     one_m = form.vessel(1.0)
     cubic, square = one_m.dome_m3 + one_m.bottom_m3, one_m.wall_m3
     radius_m, step_m = (inside_m3 / cubic) ** (1 / 3), 1.0

@@ -68,6 +68,7 @@ PIPE_TOP, PIPE_SLOPE, PROOFER = float(s.INLET_ABOVE_OVERFLOW_M - s.INLET_END_M),
 DIG, DEEP, DEEP_SHARE, FILL = float(s.DIG_M3_D["ordinary"]), float(s.DEEP_M), float(s.DEEP_SHARE), float(s.FILL_D_M3)
 LIFT, NARROW, SLAB_KG = map(float, (team_lift_kg(s.COVER_LIFTERS), s.COVER_WIDTH_LEAST_M, s.SLAB_KG_M3))
 COATS, HALL = int(s.INSIDE_COATS), ("cement_kg", "sand_m3", "gravel_m3", "bricks", "bar_m", "waterproofer_l", "pipe_m", "gas_pipe", "valve")
+UNITS = dict(zip(HALL, ("kg", "m3", "m3", "piece", "m", "l", "m", "piece", "piece"), strict=True))
 
 
 def cap(a, h):
@@ -199,7 +200,7 @@ def to_buy(taken):
         for item in HALL:
             if item in items:
                 quantity = items[item] * WASTE.get(item, 1.0)
-                rows.append((stage, item, quantity, ceil(quantity / PACKS[item] - 1e-9)))
+                rows.append((stage, item, quantity, UNITS[item], ceil(quantity / PACKS[item] - 1e-9), PACKS[item]))
     return rows
 
 
@@ -253,10 +254,8 @@ def check(gas):
         vessel.inside_m3, vessel.radius_m, vessel.dome_rise_m, vessel.bottom_depth_m, levels.zero_line_m, levels.lowest_m,
         levels.overflow_m, made.chamber_length_m, made.chamber_width_m,
     ), strict=True))  # fmt: skip
-    assert [(row.stage, row.item) for row in rows] == [row[:2] for row in bought]
-    pairs += [
-        pair for row, (_, _, quantity, packs) in zip(rows, bought, strict=True) for pair in ((row.quantity, quantity), (row.packs, packs))
-    ]
+    assert [(row.stage, row.item, row.unit, row.packs, row.pack) for row in rows] == [row[:2] + row[3:] for row in bought]
+    pairs += [(row.quantity, other[2]) for row, other in zip(rows, bought, strict=True)]
     assert set(slots) == set(when)
     assert {name: slot.held_by for name, slot in slots.items()} == {name: row[3] for name, row in when.items()}
     for name, (start_d, finish_d, slack_d, _, waiting_d) in slots.items():
