@@ -6,7 +6,7 @@ Every question says that nothing is saved; examples show nnn, never a number tha
 from datetime import datetime
 from re import sub
 
-from bot.forms import Ask, Asked, Form, Understood
+from bot.forms import Ask, Asked, Form, Understood, Unread
 from bot.phrases import T_, Length, Number, Series, Size, Text
 from bot.reading.clean import clean
 from bot.reading.measures import Measure, gather
@@ -101,6 +101,23 @@ _TEXTS = {
         "%(text)s: what does it hold? Nothing saved. Send: bucket nn l, or: bucket top nn bottom nn deep nn cm; or: one bag fills nn pans.",
         **v,
     ),
+    "above_string": lambda v: T_(
+        "%(text)s: only cm below the peg string are kept. Nothing saved. Measure down, send: overflow nn cm below string.",
+        **v,
+    ),
+    "zero_line": lambda v: T_("The zero line is not kept from a message. Nothing saved. Send LEVELS: overflow and outlet floor set it."),
+    "one_day": lambda v: T_("Two days in one message. Nothing saved. Send each alone: wet yesterday; then: wet today."),
+    "dry_part": lambda v: T_(
+        "%(text)s: a dry day does not count while it hardens. Nothing saved. Wet it now, cover it, send: wet today.", **v
+    ),
+    "ordered": lambda v: T_("Ordered is not come: nothing is counted. Nothing saved. When it is here send: nn bags cement came."),
+    "cement_wet": lambda v: T_(
+        "Wet cement: keep it apart, throw out what is hard or lumpy, no sieving. Not taken off the stock. "
+        "To take it off send: nn bags cement spoiled."
+    ),
+    "sick_where": lambda v: T_(
+        "Sick in or near the pit, tank or gas? Nothing saved. If so: all out, nobody goes in, send YES. If not, send: sick at home."
+    ),
     "range": lambda v: _out_of_range(v),
     "odd_shape": lambda v: T_(
         "STOP. %(lengths)s do not go together here: words changed, or too deep for its width? Nobody goes in. Not saved. Measure again. "
@@ -183,6 +200,8 @@ def choice(outcome, text, question, words):
     first = pieces[0] if pieces else None
     if first is not None and question.code == "yes_no":
         return _yes_or_no(pieces, question)
+    if first is not None and question.code == "sick_where" and first.has("state.yes"):
+        return Unread(alarm=("sick",))
     if first is None or isinstance(outcome, Understood):
         return None
     if question.code in ("range", "odd_shape", "change"):

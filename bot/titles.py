@@ -15,6 +15,7 @@ TITLES = {
     "stable_m": (T_("Stable"), Text(), Text()),
     "old_pit_m": (T_("Old pit"), Text(), Text()),
     "overhead_line_m": (T_("Power line"), Text(), Text()),
+    "river_m": (T_("River"), Text(), Text()),
     "dome_height_m": (T_("Rise"), T_("too high"), T_("too low")),
     "dome_radius_m": (T_("String"), T_("too long"), T_("too short")),
     "coats": (T_("On it"), T_("too many"), T_("too few")),

@@ -258,7 +258,13 @@ LEVELS = Kind(
     name="levels",
     about=T_("Levels: cm below the peg string; or one level to check."),
     example="levels string nn cm",
-    cues=("act.levels", "level length -part.dome", "level act.below", "level -number -part -not -act.done"),
+    cues=(
+        "act.levels",
+        "level length -part.dome",
+        "level act.below",
+        "level -number -part -not -act.done",
+        "act.zero_line length -item -act.fell -act.filled -part",
+    ),
     grammar="pegs",
     answer=levels,
 )

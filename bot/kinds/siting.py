@@ -6,7 +6,7 @@ from bot.phrases import T_, Series, Text, lines
 from bot.stages import DISTANCES, limits, verdict
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 
-PLACES = (*DISTANCES, "old_pit_m", "overhead_line_m")
+PLACES = (*DISTANCES, "old_pit_m", "overhead_line_m", "river_m")
 WANTED = ("well_m", "house_m")
 NEIGHBOURS = ("house_m", "tree_m", "road_m")
 
@@ -54,6 +54,7 @@ KIND = Kind(
         "near.well bare",
         "near.old_pit length",
         "near.line length",
+        "near.river length",
         "near.tree length",
         "near.house length -part.pipe -part.pit -burner",
         "near.road length",
@@ -69,6 +70,7 @@ KIND = Kind(
         Field("stable_m", ("near.stable",), 0.1, 500.0),
         Field("old_pit_m", ("near.old_pit",), 0.1, 500.0),
         Field("overhead_line_m", ("near.line",), 0.1, 500.0),
+        Field("river_m", ("near.river",), 0.1, 2000.0),
     ),
     answer=answer,
 )

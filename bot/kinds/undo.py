@@ -59,8 +59,20 @@ def _take_back(entry, site):
         return Answer(T_("%(site)s: no entry of yours to take back. Nothing changed.", site=site.code))
     head = foreman.head(site, T_("undo"), site.next_number)
     said = {"number": entry.number, "kind": entry_title(entry)}
+    before = _corrected_by(entry, site)
+    if before is not None:
+        text = T_("#%(number)s %(kind)s does not count any more, #%(before)s counts again.", before=before.refers, **said)
+        return Answer(lines([head, text]), (Entry("undo", {}, None, (), entry.number), Entry("undo", {}, None, (), before.number)))
     text = T_("#%(number)s %(kind)s does not count any more. It stays in the log. Send the right one.", **said)
     return Answer(lines([head, text]), (Entry("undo", {}, None, (), entry.number),))
+
+
+def _corrected_by(entry, site):
+    """The undo that made room for an entry, where that entry was a correction of one of the same kind; else None."""
+    before = {each.number: each for each in site.log}
+    undo = before.get(entry.number - 1)
+    made = undo is not None and undo.kind == "undo" and undo.fields.get("corrected") and undo.by == entry.by
+    return undo if made and undo.refers in before and before[undo.refers].kind == entry.kind else None
 
 
 def _changed(form, entry):

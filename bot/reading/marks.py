@@ -49,7 +49,8 @@ def _order(line, used, field):
         for near in (at - 1, at + 1):
             if 0 <= near < len(line) and not isinstance(line[near], Measure) and line[near].concept("order"):
                 return int(line[near].concept("order"))
-        if _free(line, used, at + 1) and line[at + 1].unit is None and line[at + 1].form == "plain":
+        counted = at > 0 and at - 1 in used and isinstance(line[at - 1], Measure)  # "3 coats 2 openings": the 2 is no coat
+        if not counted and _free(line, used, at + 1) and line[at + 1].unit is None and line[at + 1].form == "plain":
             used.add(at + 1)
             return int(line[at + 1].value)
     return None

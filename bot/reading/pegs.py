@@ -16,6 +16,10 @@ def take(line, used, kind, hints):
     part = part or next(("bowl" for piece in words if piece.has("field.dish")), None)
     if part:
         fields["part"] = part
+    if kind.name == "levels" and any(piece.has("act.above", "act.soil") for piece in words) and len(words) < len(line):
+        return Ask(kind.name, "above_string", {"text": " ".join(piece.text for piece in line)[:40]})
+    if kind.name == "levels" and any(piece.has("act.zero_line") for piece in words):
+        return Ask(kind.name, "zero_line", {})
     slope = _slope(line, used)
     fields |= {"slope_deg": slope} if slope is not None else {}
     if kind.name == "string" and any(piece.has("item.bricks") for piece in words):

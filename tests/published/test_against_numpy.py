@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import cement, measuring
+from calc import cement
 from calc import gas_use as u
 from calc import sources as s
 from calc.designs import for_gas
@@ -23,11 +23,9 @@ def test_between_entries_it_is_what_numpy_reads(value):
 
 
 @given(st.floats(0, 1))
-def test_the_strength_that_cement_keeps_and_the_bulking_of_sand_are_read_so_too(part):
+def test_the_strength_that_cement_keeps_is_read_so_too(part):
     months, keeps = zip(*s.CEMENT_KEEPS, strict=True)
     assert cement.cement_retention(part * months[-1]) == pytest.approx(np.interp(part * months[-1], months, keeps))
-    moist, bulks = zip(*s.BULKING_AT, strict=True)
-    assert measuring.bulking_at(part * moist[-1]) == pytest.approx(np.interp(part * moist[-1], moist, bulks))
 
 
 def by_minutes(store_m3, gas_m3_per_day, sessions, start_m3, days):
