@@ -169,12 +169,17 @@ def _digits_again(pieces, words):
     carried = ""
     for piece, behind in zip(pieces, (*pieces[1:], None), strict=False):
         glued = behind is not None and behind.sort == "number" and behind.glued and piece.sort == "word" and len(piece.text) > 3
-        if glued and piece.text not in words.single and piece.text[-1] in "lo" and (piece.text[:-1],) in words.phrases:
+        if glued and piece.text not in words.single and piece.text[-1] in "lo" and _thing(piece.text[:-1], words):
             carried = {"l": "1", "o": "0"}[piece.text[-1]]
             yield replace(piece, text=piece.text[:-1])
         else:
             yield replace(piece, text=carried + piece.text) if carried else piece
             carried = ""
+
+
+def _thing(word, words):
+    """True for a known word that is no number itself: behind a number word nobody knows whose the letter is."""
+    return (word,) in words.phrases and not _sections(words.phrases[(word,)]) & {"number", "fraction"}
 
 
 def _near(word, words, sections=_FUZZY):
