@@ -71,8 +71,8 @@ def bill(design, packs=None, brick=Brick(*map(float, s.BRICK_M)), taken=None):
     for stage, items in (takeoff(design, brick) if taken is None else taken).items():
         for item in ITEMS:
             if item in items:
-                quantity = items[item] * _WASTE[item]
-                rows.append(Row(stage, item, quantity, _UNITS[item], _whole(quantity, sizes[item]), sizes[item]))
+                quantity, pack = items[item] * _WASTE[item], sizes[item]
+                rows.append(Row(stage, item, quantity, _UNITS[item], ceil(quantity / pack - _GUARD), pack))
     return tuple(rows)
 
 
@@ -86,10 +86,6 @@ def in_packs(quantity, pack):
     """
     require("quantity", quantity, low=0)
     require("pack", pack, low=_GUARD)
-    return _whole(quantity, pack)
-
-
-def _whole(quantity, pack):
     return ceil(quantity / pack - _GUARD)
 
 

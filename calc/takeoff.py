@@ -3,7 +3,7 @@
 Where a drawing does not say how a part is built, the usual build of sources.py is taken; `ASSUMED` names it.
 """
 
-from math import pi
+from math import inf, pi
 
 from calc import geometry as g
 from calc import sources as s
@@ -80,7 +80,8 @@ ONE_M3 = {name: _one_m3(mix) for name, mix in RECIPES.items()}
 
 
 def _mixed(volume_m3, recipe):
-    require("volume_m3", volume_m3, 0, None, "m3")
+    if not 0 <= volume_m3 < inf:
+        require("volume_m3", volume_m3, 0, None, "m3")
     return {item: each * volume_m3 for item, each in ONE_M3[recipe].items()}
 
 

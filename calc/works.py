@@ -2,10 +2,13 @@
 
 from collections.abc import Mapping
 from graphlib import CycleError, TopologicalSorter
+from math import inf
 from types import MappingProxyType
 from typing import NamedTuple
 
 from calc.errors import OutOfRange, Unknown, require
+
+DAYS_A_WEEK = 7
 
 
 class Task(NamedTuple):
@@ -67,9 +70,12 @@ def schedule(tasks, done=None, today_d=0.0):
     links, takes = {}, {}
     for name, days, after, waits in tasks:
         links[name] = {**dict.fromkeys(after, 0.0), **waits} if after else waits
-        takes[name] = require("days", days, 0, None, "d")
+        takes[name] = days
+        if not 0 <= days < inf:
+            require("days", days, 0, None, "d")
         for wait in waits.values():
-            require("wait_d", wait, 0, None, "d")
+            if not 0 <= wait < inf:
+                require("wait_d", wait, 0, None, "d")
     order, done = _order(links), done or {}
     today_d = float(require("today_d", today_d))
     starts, finishes = {}, {}
@@ -155,6 +161,8 @@ def calendar_days(working_days, days_a_week):
     >>> calendar_days(6, 6), calendar_days(3, 7)
     (7.0, 3.0)
     """
-    require("working_days", working_days, 0, None, "d")
-    require("days_a_week", days_a_week, 1, 7, "d")
-    return working_days * 7 / days_a_week
+    if not 0 <= working_days < inf:
+        require("working_days", working_days, 0, None, "d")
+    if not 1 <= days_a_week <= DAYS_A_WEEK:
+        require("days_a_week", days_a_week, 1, DAYS_A_WEEK, "d")
+    return working_days * DAYS_A_WEEK / days_a_week

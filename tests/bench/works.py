@@ -66,6 +66,9 @@ LEAST_DEPTH, ABOVE, SPACE = map(float, (s.CHAMBER_LEAST_DEPTH_M, s.OVERFLOW_ABOV
 BAR_SPACE, BAR_COVER, BAND, WASH = map(float, (s.SLAB_SPACING_M, s.SLAB_COVER_M, s.TIGHT_BAND_M, s.WASHES * s.THIN_WASH_KG_M2))
 PIPE_TOP, PIPE_SLOPE, PROOFER = float(s.INLET_ABOVE_OVERFLOW_M - s.INLET_END_M), float(s.INLET_SLOPE), float(s.WATERPROOFER_L_KG)
 DIG, DEEP, DEEP_SHARE, FILL = float(s.DIG_M3_D["ordinary"]), float(s.DEEP_M), float(s.DEEP_SHARE), float(s.FILL_D_M3)
+COVER, UPLIFT, SLURRY, GRAVITY, BRICK_N, SOIL_N = map(
+    float, (s.COVER_LEAST_M, s.UPLIFT_FACTOR, s.SLURRY_LOAD_KG_M3, s.GRAVITY_M_S2, s.BRICKWORK_N_M3, s.SOIL_LOOSE_N_M3)
+)
 LIFT, NARROW, SLAB_KG = map(float, (team_lift_kg(s.COVER_LIFTERS), s.COVER_WIDTH_LEAST_M, s.SLAB_KG_M3))
 COATS, HALL = int(s.INSIDE_COATS), ("cement_kg", "sand_m3", "gravel_m3", "bricks", "bar_m", "waterproofer_l", "pipe_m", "gas_pipe", "valve")
 UNITS = dict(zip(HALL, ("kg", "m3", "m3", "piece", "m", "l", "m", "piece", "piece"), strict=True))
@@ -204,8 +207,19 @@ def to_buy(taken):
     return rows
 
 
+def rammed(r, rise, dish, low, over, pit_deep):
+    load = (over - low) * SLURRY * GRAVITY
+    cover = max(COVER, (UPLIFT * load - BRICK_N * HIGH) / SOIL_N)
+    mound = max(dish + WALL + rise + HIGH + cover - (over - ABOVE), 0.0)
+    sphere = (r * r + rise * rise) / (2 * rise)
+    top, shell = sphere + HIGH, rise + HIGH
+    pit_r = r + max(HIGH, BROAD) + OUTSIDE + SPACE
+    dome = pi * shell**2 * (3 * top - shell) / 3
+    return pi * pit_r**2 * (pit_deep - BASE + mound / 3) - pi * (r + BROAD) ** 2 * WALL - dome
+
+
 def person_days(found, tight_m2, taken):
-    _, inside, *_, long, wide, deepest, pit, base_m3 = found
+    _, _, r, rise, dish, _, low, over, long, wide, deepest, pit, base_m3 = found
     digging = pit / DIG
     if deepest > DEEP:
         share = 1 - DEEP / deepest
@@ -214,7 +228,7 @@ def person_days(found, tight_m2, taken):
     work["base"] = [rate * base_m3 for rate in CONCRETE_D]
     work["plaster"] = [rate * COATS * tight_m2 for rate in PLASTER_D]
     work["covers"] = [rate * long * wide * SLAB for rate in SLAB_D]
-    return {**SMALL, **work, "pit": (0.0, digging), "backfill": (0.0, max(pit - inside, 0.0) * FILL)}
+    return {**SMALL, **work, "pit": (0.0, digging), "backfill": (0.0, rammed(r, rise, dish, low, over, deepest - dish) * FILL)}
 
 
 def course(work):
