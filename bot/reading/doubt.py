@@ -43,7 +43,8 @@ def question(line, used, kind, tags):
     if loose:
         return Ask(kind.name, "left_over", {"text": loose})
     doubted = tags & {"link.or", "unsure.about"}
-    if kind.grammar in KEPT and any(isinstance(piece, Measure) for piece in line) and asked(line):
+    strips = "act.strip" in tags  # whether a form may go is answered as a question anyhow
+    if kind.grammar in KEPT and any(isinstance(piece, Measure) for piece in line) and asked(line) and not strips:
         return Ask(kind.name, "reading_or_question", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
