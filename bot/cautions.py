@@ -915,6 +915,7 @@ REFUSALS = {  # what the bot is asked and hands over
     "gas_fitting": CAUTIONS["G4"].short,
     "bottling": N_("Never put biogas in bottles or tubes."),
     "electric": CAUTIONS["V5"].short,
+    "call": N_("The bot rings nobody: phone your supervisor now. Danger: send it in words, then he gets an alert."),
     "distances": N_("Local rules set distances. Ask the health or building office."),
     "test_pressure": N_("The bot gives no test pressure of its own. The designer's figure must be on record."),
     "medicine": N_("Go to a health post. %(emergency)s"),

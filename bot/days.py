@@ -11,6 +11,11 @@ from calc.maturity import day_mean, days_needed
 DAY = timedelta(days=1)
 
 
+def whole_days(span):
+    """The full 24-hour days in a time span, never rounded up."""
+    return span // DAY
+
+
 def date_at(moment, site):
     """The date of a moment at the site."""
     return moment.astimezone(ZoneInfo(site.rules.zone)).date()

@@ -2,10 +2,11 @@
 
 from bot import stops
 from bot.forms import Alert, Answer, Entry
-from bot.phrases import T_, Amount, Clock, Day, Length, Series, Size, Span, Text, Upper, lines
+from bot.phrases import T_, Amount, Clock, Day, Head, Length, Series, Size, Span, Text, Upper, lines
 from bot.stages import DISTANCES, STAGES, verdict
 from bot.standing import days_of, open_stages, standing, wet_for
-from bot.titles import TITLES, titled
+from bot.tape import Far, FarBound
+from bot.titles import TITLES, VERDICTS, titled
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 from calc.hazards import STOP
 
@@ -58,13 +59,13 @@ def readings(site, form, names):
 
 def distance(name, far_m, found, feet=False):
     """One distance at the site, and how it stands against the least or the most the programme sets."""
-    said = {"title": TITLES[name][0], "far": Length((far_m,), True) if feet else Amount(far_m, "m")}
+    said = {"title": TITLES[name][0], "far": Far(far_m, feet)}
     if found is None:
         return T_("%(title)s %(far)s: noted.", **said)
     if found.stands == NOT_ENOUGH:
         return T_("%(title)s %(far)s: on the limit, measure again.", **said)
     near = found.limits.above > 0
-    bound = {"bound": Amount(found.limits.plan, "m")}
+    bound = {"bound": FarBound(found.limits.plan, near)}
     return {
         (OUTSIDE, True): T_("%(title)s %(far)s: too near, at least %(bound)s.", **said, **bound),
         (OUTSIDE, False): T_("%(title)s %(far)s: too far, at most %(bound)s.", **said, **bound),
@@ -105,6 +106,18 @@ def _counted(title, values, found, much, little):
     if found.stands == OUTSIDE:
         return T_("%(title)s %(count)s: %(way)s, plan %(least)s or more.", **named)
     return T_("%(title)s %(count)s: within plan, %(least)s or more.", **named)
+
+
+def tested(entry):
+    """What a test on record read and how it stands, in one sentence."""
+    told = entry.fields
+    hours = told.get("wait_h") or 0
+    time = Amount(hours, "h") if hours >= 1 else Amount(60 * hours, "min", 0)
+    said = {"number": entry.number, "stands": VERDICTS[entry.verdict], "time": time}
+    if "water_drop_m" in told:
+        return T_("Water fell %(fell)s in %(time)s: %(stands)s, #%(number)s.", fell=Length(tuple(_several(told["water_drop_m"]))), **said)
+    said |= {"start": Head(told["gauge_start_pa"], 1), "end": Head(told["gauge_end_pa"], 1)}
+    return T_("Start %(start)s, end %(end)s after %(time)s: %(stands)s, #%(number)s.", **said)
 
 
 def wanted(missing):

@@ -138,7 +138,7 @@ class Kind:
     fits: Callable | None = None  # fields -> False where two readings cannot both be true
     hears: tuple = ()  # dangers it answers itself, as facts among its readings
     needs: tuple = ()  # (field, question) pairs: without the field that question goes back
-    beyond: Callable | None = None  # (form, site, sender, now) -> Answer to a reading out of range, or None to ask
+    beyond: Callable | None = None  # (form, site, sender, now) -> Answer at once to what would be asked about, or None to ask
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
 
 

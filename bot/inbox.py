@@ -9,15 +9,16 @@ from datetime import timedelta
 
 from bot import mishap, outbox, questions
 from bot.channels import assembled
-from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
+from bot.forms import Alert, Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.logbook import Unavailable
 from bot.people import ROLES, may_send
-from bot.phrases import SEGMENTS, T_, Series, segments, word
+from bot.phrases import SEGMENTS, T_, Series, Text, joined, segments, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.site import SHIFT
 from bot.stages import ranges
+from bot.titles import spoken
 from calc.errors import CalcError
 from calc.sources import EDITION
 
@@ -92,7 +93,7 @@ def _road(message, page, words, now):
     answers, question = _answers(outcome, site, code, sender, now)
     kept = {"question": questions.kept(question, message.text, now) if question else None}
     page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site and sender.roles else {}))
-    _record(answers, site, sender, message, page, now)
+    _record(answers, site, sender, message, page, now, isinstance(outcome, Understood) and any(form.feet for form in outcome.forms))
     return outcome
 
 
@@ -166,6 +167,8 @@ def _answers(outcome, site, code, sender, now):
         if not isinstance(outcome, Understood):
             return answers, None
     if isinstance(outcome, Ask):
+        if len(outcome.options) == 1 and (alarm := _alarm(outcome.kind, outcome.options[0], site, sender, now)) is not None:
+            return [alarm], None
         outcome, question = _settled(outcome, site)
         if question:
             return [Answer(questions.asked(question))], question
@@ -190,12 +193,16 @@ def _unanswered(outcome):
 
 def _to_confirm(outcome, site, sender, now):
     """A reading out of range is asked about once, kept as an alarm where its kind says so, or not believed at all."""
-    kind = BY_NAME[outcome.form.kind]
-    alarm = kind.beyond(outcome.form, site, sender, now) if kind.beyond and site and may_send(sender.roles, kind.roles) else None
-    if alarm is not None:
+    if (alarm := _alarm(outcome.form.kind, outcome.form, site, sender, now)) is not None:
         return [alarm], None
     open_ = outcome.likely or outcome.values.get("believable", True)
     return [Answer(questions.asked(outcome))], outcome if open_ else None
+
+
+def _alarm(name, form, site, sender, now):
+    """What its kind says at once to a form that would else be asked about, or None."""
+    kind = BY_NAME.get(name)
+    return kind.beyond(form, site, sender, now) if kind and kind.beyond and site and may_send(sender.roles, kind.roles) else None
 
 
 def _settled(question, site):
@@ -235,10 +242,7 @@ def _not_permitted(kind, site, sender):
 
 def _not_covered(fault, site, sender):
     """The figures do not reach: no number, and the supervisor hears of it."""
-    what = getattr(fault, "name", "value").replace("_", " ")
-    from bot.forms import Alert
-
-    said = {"what": what, "site": site.code}
+    said = {"what": spoken(getattr(fault, "name", "value")), "site": site.code}
     alert = Alert("supervisor", T_("%(site)s: %(name)s asked for something the figures do not cover: %(what)s.", name=sender.name, **said))
     return Answer(T_("%(site)s: not covered by the bot's figures: %(what)s. No number. Ask your supervisor.", **said), alerts=(alert,))
 
@@ -246,18 +250,19 @@ def _not_covered(fault, site, sender):
 # ---- 7 word, 8 record
 
 
-def _record(answers, site, sender, message, page, now):
-    """Write the entries and every text that goes out; the caller's transaction commits them together."""
+def _record(answers, site, sender, message, page, now, feet=False):
+    """Write the entries and every text that goes out, committed together by the caller; who writes in `feet` is answered in feet."""
     number, by = (site.next_number if site else 0), sender.person.id if sender.person else None
     for offset, entry in enumerate(entry for answer in answers for entry in answer.entries):
         page.write(site.code, number + offset, entry, now, by, EDITION, message)
     told = [pair for answer in answers for change in answer.changes for pair in _change(*change, site, sender, page)]
     changed = any(answer.changes for answer in answers) or sender.person is None
     person = page.person(number=sender.number) if changed else sender.person
-    for text in _replies(answers, outbox.reader(page, person, site)):
+    own = outbox.reader(page, person, site)
+    for text in _replies(answers, replace(own, units="feet") if feet else own):
         outbox.say(page, text, message.back, person, _role(sender), message, now)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):
-        outbox.say(page, word(text, outbox.reader(page, other, site)), None, other, role, message, now)
+        outbox.say(page, outbox.fitted(text, outbox.reader(page, other, site)), None, other, role, message, now)
 
 
 def _alerted(answers, site, sender, page):
@@ -272,8 +277,9 @@ def _replies(answers, reader):
     """The worded replies: what fits into one message is one, but nothing joins the STOP of another answer."""
     texts = []
     for answer in answers:
-        own = [word(part, reader) for part in (answer.reply, answer.then) if part]
-        texts += [" ".join(own)] if segments(" ".join(own))[0] <= SEGMENTS else own
+        own = [outbox.fitted(part, reader) for part in (answer.reply, answer.then) if part]
+        whole = word(joined(answer.reply or Text(), answer.then or Text()), reader)
+        texts += [whole] if segments(whole)[0] <= SEGMENTS else own
     stop = texts and texts[0].startswith("STOP")
     return [" ".join(texts)] if texts and not stop and segments(" ".join(texts))[0] <= SEGMENTS else texts
 

@@ -1,6 +1,8 @@
 """What goes out, now or later: a text or a timer becomes a row of the same transaction that writes the log."""
 
-from bot.phrases import Reader, segments
+from dataclasses import replace
+
+from bot.phrases import SEGMENTS, Reader, segments, word
 from calc.sources import EDITION
 
 
@@ -8,6 +10,12 @@ def reader(page, person, site=None):
     """For whom a text is worded: the person's language and units, the site's time or else the programme's."""
     zone = site.rules.zone if site else page.rules().get("zone", "UTC")
     return Reader(person.language, person.units, zone) if person else Reader(zone=zone)
+
+
+def fitted(text, reader):
+    """Return a text as its reader sees it; with lengths in one form where it would take too many messages in two."""
+    worded = word(text, reader)
+    return worded if segments(worded)[0] <= SEGMENTS else word(text, replace(reader, brief=True))
 
 
 def say(page, text, number, person, role, message, now, lane="now", buttons=()):

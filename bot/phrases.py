@@ -6,7 +6,7 @@ A value knows how to print itself for a reader; lengths are printed in two forms
 
 import gettext
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from decimal import Decimal
 from functools import cache
 from math import ceil, floor
@@ -44,6 +44,11 @@ def lines(texts):
     return Text(tuple(sentence for text in texts for sentence in text.sentences))
 
 
+def joined(first, second):
+    """Return two Texts as one, a head that both have only once."""
+    return first + (Text(second.sentences[1:]) if second.sentences[:1] == first.sentences[:1] else second)
+
+
 @dataclass(frozen=True)
 class Reader:
     """For whom a text is worded."""
@@ -51,6 +56,7 @@ class Reader:
     language: str = "en"
     units: str = "metric"
     zone: str = "UTC"
+    brief: bool = False  # lengths of a reader of feet in feet alone
 
 
 def word(text, reader):
@@ -72,9 +78,7 @@ def show(value, reader):
     """Return a value as the reader sees it: what it prints itself, a Text worded, a plain string as it is."""
     if isinstance(value, Text):
         return word(value, reader)
-    if isinstance(value, str):
-        return value
-    if isinstance(value, int) and not isinstance(value, bool):
+    if isinstance(value, str | int) and not isinstance(value, bool):
         return str(value)
     return value.show(reader)
 
@@ -117,23 +121,26 @@ class Length:
         # a length that is not whole centimetres is told in cm and mm, so that both forms say the same
         short = max(abs(value) for value in values) < 0.30 or any(abs(v * 100 - round(v * 100)) > 0.05 for v in values)
         short = short and not (self.feet or reader.units == "feet") or max(abs(value) for value in values) < 0.30
-        first, digits, unit = ("cm", 1, "cm") if short else ("m", 2, "m")
-        main = [plain(from_si(v, "cm"), 1) if short else f"{v:.{digits}f}" for v in values]
+        unit, main = ("cm", [plain(from_si(v, "cm"), 1) for v in values]) if short else ("m", [f"{v:.2f}" for v in values])
         if self.feet or reader.units == "feet":
-            return f"{', '.join(main)} {unit} ({', '.join(feet_inches(v) for v in values)})"
+            inches = ", ".join(feet_inches(v) for v in values)
+            return inches if reader.brief else f"{', '.join(main)} {unit} ({inches})"
         small, other = ("mm", "mm") if short else ("cm", "cm")
         return f"{', '.join(main)} {unit} ({', '.join(plain(from_si(v, small), 1) for v in values)} {other})"
 
 
 @dataclass(frozen=True)
 class Size:
-    """One length [m] in one form, for plans and limits; readers of feet get feet and inches."""
+    """One length [m] in one form, for plans and limits; readers of feet get feet and inches. What is not nothing prints no 0."""
 
     value_m: float
     feet: bool = False
 
     def show(self, reader):
-        if self.feet or reader.units == "feet":
+        feet = self.feet or reader.units == "feet"
+        if 0 < abs(self.value_m) < (si(0.0625, "in") if feet else 0.0005):
+            return "under 1/8 in" if feet else "under 1 mm"
+        if feet:
             step = si(0.5, "in") if abs(self.value_m) >= 0.30 else si(0.125, "in")
             return feet_inches(round(self.value_m / step) * step)
         if abs(self.value_m) < 0.995:
@@ -291,8 +298,3 @@ class Dated:
 
     def show(self, reader):
         return self.on.strftime("%d %b %Y")
-
-
-def whole_days(span):
-    """Return the full 24-hour days in a time span, never rounded up."""
-    return span // timedelta(days=1)

@@ -4,8 +4,9 @@ Every question says that nothing is saved; examples show nnn, never a number tha
 """
 
 from datetime import datetime
+from re import sub
 
-from bot.forms import Ask, Asked, Form, Understood
+from bot.forms import Ask, Asked, Form, Understood, Unread
 from bot.phrases import T_, Length, Number, Series, Size, Text
 from bot.reading.clean import clean
 from bot.reading.measures import Measure, gather
@@ -69,6 +70,13 @@ _TEXTS = {
     "gauge_unit": lambda v: T_("Read the water tube in cm, both legs. Nothing saved. Send start and end as nnn cm."),
     "which_seal": lambda v: T_("Sealed, or water seal? Nothing saved. Send: gas test sealed, or gas test water seal."),
     "both_legs": lambda v: T_("Both legs: how far did each move from rest? Nothing saved. Send: left nn right nn cm."),
+    "pipe_readings": lambda v: T_(
+        "Pipe test: which pressure at the start, which at the end, how many minutes between? Nothing saved. "
+        "Send: pipe test nnn cm nn min nnn cm temp nn nn."
+    ),
+    "sides_stand": lambda v: T_(
+        "The bot cannot see the sides. Nothing saved. Look from above, then send the depth, the soil, crack yes or no, water yes or no."
+    ),
     "pipe_length": lambda v: T_("How long is the gas pipe? Nothing saved. Send its length in m, then stoves and lamps that burn at once."),
     "pipe_inches": lambda v: T_("Pipe %(text)s: which size in inches, half, three quarter or one? Nothing saved. Or leave it out.", **v),
     "which_burners": lambda v: T_("How many stoves, how many lamps burn at the same time? Nothing saved. Send a number before each."),
@@ -92,6 +100,23 @@ _TEXTS = {
     "container_how": lambda v: T_(
         "%(text)s: what does it hold? Nothing saved. Send: bucket nn l, or: bucket top nn bottom nn deep nn cm; or: one bag fills nn pans.",
         **v,
+    ),
+    "above_string": lambda v: T_(
+        "%(text)s: only cm below the peg string are kept. Nothing saved. Measure down, send: overflow nn cm below string.",
+        **v,
+    ),
+    "zero_line": lambda v: T_("The zero line is not kept from a message. Nothing saved. Send LEVELS: overflow and outlet floor set it."),
+    "one_day": lambda v: T_("Two days in one message. Nothing saved. Send each alone: wet yesterday; then: wet today."),
+    "dry_part": lambda v: T_(
+        "%(text)s: a dry day does not count while it hardens. Nothing saved. Wet it now, cover it, send: wet today.", **v
+    ),
+    "ordered": lambda v: T_("Ordered is not come: nothing is counted. Nothing saved. When it is here send: nn bags cement came."),
+    "cement_wet": lambda v: T_(
+        "Wet cement: keep it apart, throw out what is hard or lumpy, no sieving. Not taken off the stock. "
+        "To take it off send: nn bags cement spoiled."
+    ),
+    "sick_where": lambda v: T_(
+        "Sick in or near the pit, tank or gas? Nothing saved. If so: all out, nobody goes in, send YES. If not, send: sick at home."
     ),
     "range": lambda v: _out_of_range(v),
     "odd_shape": lambda v: T_(
@@ -141,7 +166,12 @@ def asked(question):
     """Return the Text of an Ask or Confirm."""
     if question.code == "feet_inch_or_decimal" and len(question.options) > 1:
         return _feet(question)
-    return _TEXTS[question.code](question.values)
+    return _TEXTS[question.code]({name: _tidy(value) for name, value in question.values.items()})
+
+
+def _tidy(value):
+    """A text of the sender without the spaces that reading put before its marks."""
+    return sub(r" (?=[,.:;?!])", "", value) if isinstance(value, str) else value
 
 
 def kept(question, text, now):
@@ -170,6 +200,8 @@ def choice(outcome, text, question, words):
     first = pieces[0] if pieces else None
     if first is not None and question.code == "yes_no":
         return _yes_or_no(pieces, question)
+    if first is not None and question.code == "sick_where" and first.has("state.yes"):
+        return Unread(alarm=("sick",))
     if first is None or isinstance(outcome, Understood):
         return None
     if question.code in ("range", "odd_shape", "change"):
@@ -218,12 +250,15 @@ def _confirmed(pieces, question, words):
         return None
     if question.code == "change":
         return _taken(question.options[0])
-    if len(question.options) > 1 and len(pieces) == 1:
+    if len(question.options) > 1 and all(piece.has("filler", "state.yes") or piece.sort == "mark" for piece in pieces):
         return _taken(question.options[1])
     numbers = [piece for piece in gather(pieces, words) if isinstance(piece, Measure) and piece.readings]
-    wanted = [value for form in question.options[:1] for value in _lengths(form)]
-    repeated = numbers and any(abs(numbers[0].readings[0] - value) < 0.005 for value in wanted)
-    return _taken(question.options[0]) if repeated else None
+    return next((_taken(form) for form in question.options if numbers and _repeats(numbers[0].readings[0], form)), None)
+
+
+def _repeats(value_m, form):
+    """True where a length is one of a form's."""
+    return any(abs(value_m - value) < 0.005 for value in _lengths(form))
 
 
 def _taken(form):

@@ -80,8 +80,9 @@ class Site:
 
     @cached_property
     def live(self):
-        """The entries that count: without those taken back or replaced by a correction."""
-        void = {entry.refers for entry in self.log if entry.kind in ("undo", "correction") and entry.refers}
+        """The entries that count: without those taken back or replaced, unless that was taken back itself."""
+        taking = {entry.number: entry.refers for entry in self.log if entry.kind in ("undo", "correction") and entry.refers}
+        void = {refers for number, refers in taking.items() if number not in taking.values()}
         return tuple(entry for entry in self.log if entry.number not in void and entry.kind != "undo")
 
     @cached_property

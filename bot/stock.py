@@ -5,7 +5,7 @@ SAME = {"stone_m3": "gravel_m3"}
 
 
 def moves(fields):
-    """Yield (way, item, quantity) of a stock entry: "in", "out", "broken" or "have"."""
+    """Yield (way, item, quantity) of a stock entry: "in", "out", "broken", "stolen" or "have"."""
     for name, value in fields.items():
         way, item = _named(name, fields.get("dir"))
         if way:
@@ -17,18 +17,18 @@ def moves(fields):
 def _named(name, way):
     if name in AMOUNTS:
         return way, name
-    for prefix in ("in", "out", "have", "broken"):
+    for prefix in ("in", "out", "have", "broken", "stolen"):
         if name.startswith(prefix + "_") and name[len(prefix) + 1 :] in AMOUNTS:
             return prefix, name[len(prefix) + 1 :]
     return None, name
 
 
 def come(site):
-    """Item -> all that came to a site and was not broken, whether used by now or not; what was counted there has come."""
+    """Item -> all that came to a site and was not broken or stolen, whether used by now or not; what was counted there has come."""
     total, used = {}, {}
     for entry in site.live:
         for way, item, quantity in moves(entry.fields) if entry.kind == "stock" else ():
-            if way in ("in", "broken"):
+            if way in ("in", "broken", "stolen"):
                 total[item] = total.get(item, 0.0) + (quantity if way == "in" else -quantity)
             elif way == "out":
                 used[item] = used.get(item, 0.0) + quantity

@@ -7,8 +7,9 @@ from math import ceil, floor
 
 from bot.cautions import CARDS, OWN_SLOTS, caution
 from bot.forms import Form
-from bot.phrases import T_, Amount, Length, Size, Text, lines
+from bot.phrases import T_, Amount, Length, Series, Size, Text, lines
 from bot.site import SHIFT
+from bot.titles import spoken
 from calc.facts import Facts
 from calc.hazards import NOTE, STOP, WARN, judge
 
@@ -199,7 +200,7 @@ def _filled(text, hazard, site):
     own = {"emergency": site.rules.emergency_text if site else "", "release": "", "reading": "", "time": "", "stage": "", "text": ""}
     slots |= {name: value for name, value in own.items() if f"%({name})s" in text and name not in slots}
     if "%(fact)s" in text and "fact" not in slots:
-        slots["fact"] = ", ".join(map(spoken, hazard.values.get("facts", ())))
+        slots["fact"] = worded("facts", hazard.values.get("facts", ()))
     return T_(text, **slots)
 
 
@@ -211,7 +212,7 @@ def worded(name, value):
     if value is None:
         return T_("not reported")
     if isinstance(value, tuple | list):
-        return ", ".join(map(spoken, value))
+        return Series(tuple(map(spoken, value[:MORE])))
     if name in ("test_head_m", "head_limit_m", "gas_head_m", "gas_head_limit_m", "test_limit_m"):
         return Amount(value * 100, "cm", 0)
     if "need" in name and name.endswith("_m"):
@@ -224,12 +225,6 @@ def worded(name, value):
         return Amount(floor(value + 1e-9), "days", 0)
     unit = next((unit for tail, unit in _UNITS.items() if name.endswith(tail)), "")
     return Amount(value, unit, 1) if isinstance(value, int | float) else str(value)
-
-
-def spoken(name):
-    """A fact's name without its unit: "spoil_edge_m" -> "spoil edge"."""
-    head, _, tail = name.rpartition("_")
-    return (head if head and tail in ("m", "h", "d", "c", "kg", "min", "y") else name).replace("_", " ")
 
 
 def stops(hazards):

@@ -15,6 +15,7 @@ TITLES = {
     "stable_m": (T_("Stable"), Text(), Text()),
     "old_pit_m": (T_("Old pit"), Text(), Text()),
     "overhead_line_m": (T_("Power line"), Text(), Text()),
+    "river_m": (T_("River"), Text(), Text()),
     "dome_height_m": (T_("Rise"), T_("too high"), T_("too low")),
     "dome_radius_m": (T_("String"), T_("too long"), T_("too short")),
     "coats": (T_("On it"), T_("too many"), T_("too few")),
@@ -37,6 +38,61 @@ TITLES = {
     "rain_fall_m": (T_("rain"), Text(), Text()),
     "pan_fall_m": (T_("pan"), Text(), Text()),
 }
+VERDICTS = {  # how an entry stands; with none it was only noted
+    None: T_("noted"),
+    "within": T_("within"),
+    "outside": T_("outside"),
+    "not_enough": T_("not enough"),
+    "stop": T_("stop"),
+    "recorded": T_("recorded"),
+    "not_done": T_("not done"),
+    "released": T_("released"),
+    "refused": T_("refused"),
+}
+ENTRIES = {  # an entry that is not called as its kind is spelled
+    "coats": T_("plaster"),
+    "fix": T_("plan"),
+    "enter": T_("entry asked"),
+    "ground_water": T_("ground water"),
+    "water_begun": T_("water test begun"),
+    "water_test": T_("water test"),
+    "gas_test": T_("gas test"),
+    "pipe_test": T_("pipe test"),
+    "pipe": T_("gas pipe"),
+    "use": T_("gas use"),
+    "inlet_pipe": T_("inlet pipe"),
+    "siting": T_("distances"),
+    "idle": T_("days without work"),
+    "lost": T_("days lost"),
+    "collected": T_("dung collected"),
+    "vent": T_("gas let off"),
+    "temp": T_("temperature"),
+    "round": T_("roundness"),
+    "tube": T_("tube level"),
+    "asked": T_("question"),
+    "first_fill": T_("first fill"),
+    "first_gas": T_("first gas"),
+}
+FACTS = {  # what a danger rule asks for, where its name does not say it
+    "backfill_step_m": T_("fill height on each side"),
+    "cast_h": T_("when cast"),
+    "check_h": T_("last look at the sides"),
+    "gas_limit_m": T_("gas limit of the plan"),
+    "least_temp_c": T_("night temperature"),
+    "load_edge_m": T_("load near the edge"),
+    "people_in_pit": T_("people in the pit"),
+    "people_on_dome": T_("people on the dome"),
+    "services_checked": T_("cables asked"),
+    "slope_run_m": T_("how far the side goes back"),
+    "spoil_edge_m": T_("heap to edge"),
+    "temp_change_c": T_("temperature change"),
+    "test_h": T_("hours of the test"),
+    "test_least_h": T_("hours the test needs"),
+    "wall_age_h": T_("age of the wall"),
+    "wall_least_h": T_("wait for the wall"),
+    "water_in_pit_m": T_("water in the pit"),
+}
+UNIT_ENDINGS = ("m", "m2", "m3", "kg", "l", "pa", "c", "d", "h", "min", "y")
 MATERIALS = {
     "cement_kg": T_("cement"),
     "sand_m3": T_("sand"),
@@ -61,6 +117,18 @@ CONTAINERS = {  # one, several
     "trolley": (T_("trolley"), T_("trolleys")),
     "tipper": (T_("tipper"), T_("tippers")),
 }
+
+
+def entry_title(entry):
+    """What an entry of the log is called: the stage it is about, else its kind."""
+    named = entry.fields.get("stage") or entry.kind
+    return ENTRIES.get(named, named)
+
+
+def spoken(name):
+    """A quantity as people call it, without its unit: "spoil_edge_m" -> "heap to edge", "pipe_length_m" -> "pipe length"."""
+    head, _, tail = name.rpartition("_")
+    return FACTS.get(name) or (head if head and tail in UNIT_ENDINGS else name).replace("_", " ")
 
 
 def titled(name, values, feet=False):

@@ -116,22 +116,6 @@ def mortar_materials(volume_m3, sand, factor=None, cement_bulk=s.CEMENT_BULK_KG_
     return Materials(cement_bulk * part, sand * part, 0 * part)
 
 
-def rule_133(volume_m3, sand, cement_bulk=s.CEMENT_BULK_KG_M3):
-    """Return the Materials of sheets that take 1.33 m3 of dry materials for every mortar, to compare with them.
-
-    Notes
-    -----
-    6 % short of cement for 1:3 and 9 % over for 1:6 against the CPWD coefficients; not used for buying.
-
-    Examples
-    --------
-    >>> round(rule_133(1.0, 6).cement_kg, 1)
-    273.6
-    """
-    require("sand", sand, *s.MORTAR_SAND)
-    return mortar_materials(volume_m3, sand, s.MORTAR_133, cement_bulk)
-
-
 def buying_cement_kg_m3(sand, stone):
     """Return the cement to buy for a cubic metre of concrete [kg/m3]: the largest of rule and tables.
 

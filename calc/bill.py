@@ -9,6 +9,8 @@ from calc.masonry import Brick
 from calc.takeoff import ITEMS, takeoff
 
 _GUARD = 1e-9  # 6.0000000001 packs are six
+_PACKS = {item: float(s.PACKS[item]) for item in ITEMS}
+_WASTE = {item: float(s.WASTE.get(item, 1.0)) for item in ITEMS}
 
 
 class Row(NamedTuple):
@@ -22,7 +24,7 @@ class Row(NamedTuple):
     pack: float
 
 
-def bill(design, packs=None, brick=Brick(*s.BRICK_M), taken=None):
+def bill(design, packs=None, brick=Brick(*map(float, s.BRICK_M)), taken=None):
     """Return the bill of quantities of a Design, one Row for each item of each stage.
 
     Parameters
@@ -60,17 +62,17 @@ def bill(design, packs=None, brick=Brick(*s.BRICK_M), taken=None):
     >>> row.stage, row.item, row.unit, row.packs * row.pack >= row.quantity > (row.packs - 1) * row.pack
     ('base', 'cement_kg', 'kg', True)
     """
-    sizes = {**s.PACKS, **(packs or {})}
+    sizes = dict(_PACKS)
     for item, size in (packs or {}).items():
         if item not in ITEMS:
             raise Unknown(item, ITEMS)
-        require(f"pack of {item}", size, low=_GUARD)
+        sizes[item] = float(require(f"pack of {item}", size, low=_GUARD))
     rows = []
     for stage, items in (takeoff(design, brick) if taken is None else taken).items():
         for item in ITEMS:
             if item in items:
-                quantity = items[item] * s.WASTE.get(item, 1.0)
-                rows.append(Row(stage, item, quantity, _UNITS[item], _whole(quantity, sizes[item]), float(sizes[item])))
+                quantity, pack = items[item] * _WASTE[item], sizes[item]
+                rows.append(Row(stage, item, quantity, _UNITS[item], ceil(quantity / pack - _GUARD), pack))
     return tuple(rows)
 
 
@@ -84,10 +86,6 @@ def in_packs(quantity, pack):
     """
     require("quantity", quantity, low=0)
     require("pack", pack, low=_GUARD)
-    return _whole(quantity, pack)
-
-
-def _whole(quantity, pack):
     return ceil(quantity / pack - _GUARD)
 
 

@@ -1,7 +1,7 @@
 """The cover slabs of an outlet chamber: so many that people can lift each, their size, mass and bars."""
 
-from dataclasses import dataclass
 from math import ceil
+from typing import NamedTuple
 
 from calc import sources as s
 from calc.errors import require
@@ -10,8 +10,7 @@ from calc.stability import slab_mass_kg
 from calc.steel import Bars, slab_bars
 
 
-@dataclass(frozen=True)
-class Slabs:
+class Slabs(NamedTuple):
     """Slabs side by side: how many, each one's length, width and thickness [m] and mass [kg], its Bars [m, kg].
 
     `guide_kg` is the load guideline of the people who lift one [kg].
@@ -65,7 +64,7 @@ def cover_slabs(design, lifters, thickness_m=s.SLAB_THICK_M):
     Notes
     -----
     They lie across the shorter side and on both walls. Number = length over the greatest width whose mass is within
-    the guideline, rounded up; no slab is narrower than 120 mm, and `by_hand` is False where that is too heavy.
+    the guideline, rounded up; no slab is narrower than 100 mm, and `by_hand` is False where that is too heavy.
     Whether the slab carries is not reckoned here.
 
     Examples
@@ -84,11 +83,11 @@ def cover_slabs(design, lifters, thickness_m=s.SLAB_THICK_M):
     require("thickness_m", thickness_m, *s.COVER_THICK_M, "m")
     across_m, along_m = sorted(side + 2 * design.wall_thickness_m for side in (design.chamber_width_m, design.chamber_length_m))
     guide_kg = team_lift_kg(lifters)
-    widest_m = max(guide_kg / slab_mass_kg(across_m, 1.0, thickness_m), float(s.COVER_WIDTH_LEAST_M))
+    one_m_kg = slab_mass_kg(across_m, 1.0, thickness_m)
+    widest_m = max(guide_kg / one_m_kg, s.COVER_WIDTH_LEAST_M)
     count = max(ceil(along_m / widest_m - 1e-9), 1)
     if along_m / count < s.COVER_WIDTH_LEAST_M:
         count -= 1
     width_m = along_m / count
     bars = slab_bars(across_m, width_m, s.SLAB_SPACING_M, s.SLAB_COVER_M, s.SLAB_BAR_M)
-    mass_kg = slab_mass_kg(across_m, width_m, thickness_m)
-    return Slabs(count, float(across_m), float(width_m), float(thickness_m), float(mass_kg), float(guide_kg), bars)
+    return Slabs(count, across_m, width_m, float(thickness_m), one_m_kg * width_m, guide_kg, bars)

@@ -1,6 +1,7 @@
 """The Design: every dimension and level of one plant, and what to look at before it is built."""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from calc import geometry as g
 from calc import sizing, stability
@@ -10,7 +11,8 @@ from calc.levels import Levels
 from calc.steel import ferrocement
 from calc.vessel import Vessel, volume_below
 
-DOMES = ("brick", "ferrocement", "concrete")
+THICKNESS_M = {"brick": float(s.BRICK_M[2]), "ferrocement": float(s.FERROCEMENT_DOME_M), "concrete": float(s.CONCRETE_DOME_M)}
+DOMES = tuple(THICKNESS_M)
 
 
 @dataclass(frozen=True)
@@ -51,12 +53,12 @@ class Design:
         thickness = max(self.shell_thickness_m, self.wall_thickness_m if self.vessel.wall_height_m else 0.0)
         return inside + thickness + self.outside_plaster_m
 
-    @property
+    @cached_property
     def pit_diameter_m(self):
         """Width of the pit [m]; the drawing's number where it has one."""
         return self.drawn.get("pit_diameter_m", 2 * (self.outer_radius_m + self.working_space_m))
 
-    @property
+    @cached_property
     def pit_depth_m(self):
         """Depth of the pit at its edge, from finished ground to the underside of the base [m]."""
         floor_edge_m = self.vessel.bottom_depth_m - self.base_thickness_m
@@ -67,7 +69,7 @@ class Design:
         """Depth of the pit at the deepest point of its dish [m]."""
         return self.pit_depth_m + self.vessel.bottom_depth_m
 
-    @property
+    @cached_property
     def pit_volume_m3(self):
         """Volume of the digester pit with upright sides, its dish over the whole floor [m3]."""
         radius_m = self.pit_diameter_m / 2
@@ -80,7 +82,7 @@ class Design:
         flat = g.pi * radius_m**2
         return _dish(g.cap_area, g.cone_area, self, radius_m) or flat
 
-    @property
+    @cached_property
     def base_volume_m3(self):
         """Concrete in the base at even thickness [m3]."""
         return self.base_area_m2 * self.base_thickness_m
@@ -127,7 +129,9 @@ class Design:
 
 def _dish(bowl, cone, design, radius_m):
     depth_m = design.vessel.bottom_depth_m
-    return {"bowl": bowl, "cone": cone}[design.vessel.bottom](radius_m, depth_m) if depth_m else 0.0
+    if not depth_m:
+        return 0.0
+    return (bowl if design.vessel.bottom == "bowl" else cone)(radius_m, depth_m)
 
 
 def shell_thickness(dome):
@@ -143,9 +147,9 @@ def shell_thickness(dome):
     >>> shell_thickness("concrete")
     0.075
     """
-    if dome not in DOMES:
+    if dome not in THICKNESS_M:
         raise Unknown(dome, DOMES)
-    return float({"brick": s.BRICK_M[2], "ferrocement": s.FERROCEMENT_DOME_M, "concrete": s.CONCRETE_DOME_M}[dome])
+    return THICKNESS_M[dome]
 
 
 def checked(made):
@@ -157,7 +161,7 @@ def checked(made):
         If the greatest pressure passes 12 kPa or the levels are out of order.
     """
     pressure_pa, levels = made.levels.greatest_pressure_pa, made.levels
-    require("greatest_pressure_pa", pressure_pa, 0, s.PRESSURE_LIMIT_PA, "Pa", s.PRESSURE_LIMIT_PA.source)
+    require("greatest_pressure_pa", pressure_pa, 0, s.PRESSURE_LIMIT_PA, "Pa", s.PRESSURE_LIMIT_PA)
     if not 0 < levels.lowest_m < levels.zero_line_m < made.vessel.crown_m:
         raise OutOfRange("zero_line_m", levels.zero_line_m, levels.lowest_m, made.vessel.crown_m, "m")
     return made

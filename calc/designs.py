@@ -4,7 +4,7 @@ from calc import digestion, sizing
 from calc import sources as s
 from calc.design import Design, checked, shell_thickness
 from calc.errors import Unknown, require
-from calc.levels import solve
+from calc.levels import Levels, solve
 from calc.vessel import SHAPES, level_of, shape, vessel_of
 
 
@@ -50,11 +50,13 @@ def design(inside_m3, store_m3, form=None, dome="brick", feed=None, gas_m3_per_d
     >>> round(plant.levels.greatest_head_m, 2), round(plant.vessel.inside_m3, 2)
     (0.8, 6.24)
     """
-    vessel = vessel_of(inside_m3, form or shape())
+    require("store_m3", store_m3, low=1e-9, unit="m3")
+    form = form or shape()
+    vessel = vessel_of(inside_m3, form)
     levels = _levels(vessel, inside_m3 * s.DEAD_SHARE / (1 + s.DEAD_SHARE), store_m3)
     width_m = (store_m3 / (levels.overflow_m - levels.zero_line_m) / s.CHAMBER_ASPECT) ** 0.5
     made = Design(
-        shape=(form or shape()).name,
+        shape=form.name,
         dome=dome,
         vessel=vessel,
         shell_thickness_m=shell_thickness(dome),
@@ -74,7 +76,7 @@ def _levels(vessel, dead_m3, store_m3):
     zero_line_m = level_of(vessel, vessel.inside_m3 - dead_m3)
     lowest_m = level_of(vessel, vessel.inside_m3 - dead_m3 - store_m3)
     depth_m = max(lowest_m + s.WORKING_HEAD_M - zero_line_m, float(s.CHAMBER_LEAST_DEPTH_M))
-    return solve(vessel, zero_line_m, store_m3 / depth_m, depth_m)
+    return Levels(lowest_m, zero_line_m, zero_line_m + depth_m, store_m3)
 
 
 def drawing(vessel, zero_line_m, chamber_m, *, dome="brick", form="cylinder_cap", feed=None, gas_m3_per_day=None, **drawn):
@@ -159,7 +161,8 @@ def for_volume(inside_m3, temp_c=None, store_share=s.STORE_SHARE, **how):
     one_kg = sizing.feed_from_dung(1.0)
     days, gas = _conditions(one_kg, temp_c)
     per_kg = sizing.volumes(one_kg.slurry_m3_per_day, days, gas, store_share).inside_m3
-    return for_feed(sizing.feed_from_dung(inside_m3 / per_kg), temp_c, store_share, **how)
+    require("inside_m3", inside_m3, s.LEAST_PLANT_M3, s.GREATEST_PLANT_M3, "m3", s.GREATEST_PLANT_M3.source)
+    return _fed(sizing.feed_from_dung(inside_m3 / per_kg), temp_c, store_share, how, inside_m3)
 
 
 def for_gas(gas_m3_per_day, temp_c=None, store_share=s.STORE_SHARE, **how):
@@ -187,9 +190,15 @@ def for_feed(feed, temp_c=None, store_share=s.STORE_SHARE, **how):
     >>> plant.retention_d, round(plant.volume_to_zero_line_m3 / 0.1, 1) >= 40
     (40.0, True)
     """
+    return _fed(feed, temp_c, store_share, how)
+
+
+def _fed(feed, temp_c, store_share, how, inside_m3=None):
+    # a volume that was asked for stays as it was: reckoned back from its feed it may miss a limit by a rounding
     days, gas = _conditions(feed, temp_c)
     need = sizing.volumes(feed.slurry_m3_per_day, days, gas, store_share)
-    return design(need.inside_m3, need.store_m3, feed=feed, gas_m3_per_day=gas, retention_d=float(days), **how)
+    inside_m3 = need.inside_m3 if inside_m3 is None else inside_m3
+    return design(inside_m3, need.store_m3, feed=feed, gas_m3_per_day=gas, retention_d=float(days), **how)
 
 
 def _conditions(feed, temp_c):

@@ -12,9 +12,13 @@ class CalcError(ValueError):
 
 
 class OutOfRange(CalcError):
-    """A value outside the range that its source covers (SI units, bounds may be None)."""
+    """A value outside the range that its source covers (SI units, bounds may be None).
+
+    `source` is a text, or the figure whose source it is.
+    """
 
     def __init__(self, name, value, low=None, high=None, unit="", source=""):
+        source = getattr(source, "source", source)
         self.name, self.value, self.low, self.high, self.unit, self.source = name, value, low, high, unit, source
         bounds = f"{'' if low is None else low} to {'' if high is None else high}".strip()
         text = f"{name} {value} {unit} is outside {bounds} {unit}".replace("  ", " ")

@@ -10,11 +10,9 @@ from math import acos, cos, pi
 from calc.errors import OutOfRange
 
 
-def _positive(**lengths):
-    # "not >" also stops a value that is not a number; zero is compared so that a quantity with a unit may pass
-    for value in lengths.values():
-        if not value > 0:
-            raise next(OutOfRange(name, each, low=0) for name, each in lengths.items() if not each > 0)
+def _not_above_zero(**lengths):
+    # callers ask "not >", which also stops a value that is not a number; zero is compared so that a quantity with a unit may pass
+    return next(OutOfRange(name, value, low=0) for name, value in lengths.items() if not value > 0)
 
 
 def cap_sphere_radius(rim_radius, rise):
@@ -35,7 +33,8 @@ def cap_sphere_radius(rim_radius, rise):
     >>> cap_sphere_radius(3.0, 1.0)
     5.0
     """
-    _positive(rim_radius=rim_radius, rise=rise)
+    if not (rim_radius > 0 and rise > 0):
+        raise _not_above_zero(rim_radius=rim_radius, rise=rise)
     return (rim_radius**2 + rise**2) / (2 * rise)
 
 
@@ -53,7 +52,8 @@ def cap_volume(rim_radius, rise):
     >>> round(cap_volume(1.0, 1.0), 4)
     2.0944
     """
-    _positive(rim_radius=rim_radius, rise=rise)
+    if not (rim_radius > 0 and rise > 0):
+        raise _not_above_zero(rim_radius=rim_radius, rise=rise)
     return pi * rise * (3 * rim_radius**2 + rise**2) / 6
 
 
@@ -69,7 +69,8 @@ def cap_area(rim_radius, rise):
     >>> round(cap_area(1.0, 1.0), 4)
     6.2832
     """
-    _positive(rim_radius=rim_radius, rise=rise)
+    if not (rim_radius > 0 and rise > 0):
+        raise _not_above_zero(rim_radius=rim_radius, rise=rise)
     return pi * (rim_radius**2 + rise**2)
 
 
@@ -128,7 +129,8 @@ def cap_rim_radius(sphere_radius, rise):
     >>> cap_rim_radius(5.0, 1.0)
     3.0
     """
-    _positive(sphere_radius=sphere_radius, rise=rise)
+    if not (sphere_radius > 0 and rise > 0):
+        raise _not_above_zero(sphere_radius=sphere_radius, rise=rise)
     if not rise <= 2 * sphere_radius:
         raise OutOfRange("rise", rise, 0, 2 * sphere_radius, "m")
     return (2 * sphere_radius * rise - rise**2) ** 0.5
@@ -153,7 +155,8 @@ def sphere_depth(sphere_radius, volume):
     >>> round(sphere_depth(1.0, 2.0943951023931953), 6)
     1.0
     """
-    _positive(sphere_radius=sphere_radius, volume=volume)
+    if not (sphere_radius > 0 and volume > 0):
+        raise _not_above_zero(sphere_radius=sphere_radius, volume=volume)
     share = volume / (4 * pi * sphere_radius**3 / 3)
     if not share <= 1:
         raise OutOfRange("volume", volume, 0, 4 * pi * sphere_radius**3 / 3, "m3")
@@ -177,7 +180,8 @@ def sphere_cap_volume(sphere_radius, depth):
     >>> round(sphere_cap_volume(2.0, 1.0), 3)
     5.236
     """
-    _positive(sphere_radius=sphere_radius)
+    if not sphere_radius > 0:
+        raise _not_above_zero(sphere_radius=sphere_radius)
     if not 0 <= depth / sphere_radius <= 2:
         raise OutOfRange("depth", depth, 0, 2 * sphere_radius, "m")
     return pi * depth**2 * (3 * sphere_radius - depth) / 3
@@ -191,7 +195,8 @@ def cylinder_volume(radius, height):
     >>> round(cylinder_volume(1.5, 2.0), 2)
     14.14
     """
-    _positive(radius=radius, height=height)
+    if not (radius > 0 and height > 0):
+        raise _not_above_zero(radius=radius, height=height)
     return pi * radius**2 * height
 
 
@@ -203,7 +208,8 @@ def cylinder_wall_area(radius, height):
     >>> round(cylinder_wall_area(1.0, 1.0), 4)
     6.2832
     """
-    _positive(radius=radius, height=height)
+    if not (radius > 0 and height > 0):
+        raise _not_above_zero(radius=radius, height=height)
     return 2 * pi * radius * height
 
 
@@ -215,7 +221,8 @@ def cone_volume(rim_radius, depth):
     >>> round(cone_volume(1.35, 0.15), 4)
     0.2863
     """
-    _positive(rim_radius=rim_radius, depth=depth)
+    if not (rim_radius > 0 and depth > 0):
+        raise _not_above_zero(rim_radius=rim_radius, depth=depth)
     return pi * rim_radius**2 * depth / 3
 
 
@@ -227,7 +234,8 @@ def cone_area(rim_radius, depth):
     >>> round(cone_area(3.0, 4.0), 3)
     47.124
     """
-    _positive(rim_radius=rim_radius, depth=depth)
+    if not (rim_radius > 0 and depth > 0):
+        raise _not_above_zero(rim_radius=rim_radius, depth=depth)
     return pi * rim_radius * (rim_radius**2 + depth**2) ** 0.5
 
 
@@ -243,7 +251,8 @@ def frustum_volume(lower_radius, upper_radius, height):
     >>> round(frustum_volume(1.5, 3.0, 2.0), 2)
     32.99
     """
-    _positive(lower_radius=lower_radius, upper_radius=upper_radius, height=height)
+    if not (lower_radius > 0 and upper_radius > 0 and height > 0):
+        raise _not_above_zero(lower_radius=lower_radius, upper_radius=upper_radius, height=height)
     return pi * height * (lower_radius**2 + lower_radius * upper_radius + upper_radius**2) / 3
 
 
@@ -262,7 +271,8 @@ def shell_volume(inside_radius, inside_rise, thickness):
     >>> round(shell_volume(1.275, 1.275, 0.075), 4)
     0.812
     """
-    _positive(inside_radius=inside_radius, inside_rise=inside_rise, thickness=thickness)
+    if not (inside_radius > 0 and inside_rise > 0 and thickness > 0):
+        raise _not_above_zero(inside_radius=inside_radius, inside_rise=inside_rise, thickness=thickness)
     radius = cap_sphere_radius(inside_radius, inside_rise)
     outer = sphere_cap_volume(radius + thickness, inside_rise + thickness)
     return outer - sphere_cap_volume(radius, inside_rise)
@@ -276,5 +286,6 @@ def ring_volume(inside_radius, thickness, height):
     >>> round(ring_volume(1.5, 0.11, 1.0), 4)
     1.0747
     """
-    _positive(inside_radius=inside_radius, thickness=thickness, height=height)
+    if not (inside_radius > 0 and thickness > 0 and height > 0):
+        raise _not_above_zero(inside_radius=inside_radius, thickness=thickness, height=height)
     return pi * ((inside_radius + thickness) ** 2 - inside_radius**2) * height

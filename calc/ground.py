@@ -1,10 +1,11 @@
 """The plant in its pit: when ground water lifts it empty, and the soil that goes back round and over it."""
 
 from dataclasses import dataclass
-from math import pi
+from math import inf, pi
 
 from calc import geometry as g
 from calc import sources as s
+from calc.checks import Limits, judge
 from calc.earth import bank_needed, loose_volume, pit_volume, rectangle_pit_volume
 from calc.errors import Missing, Unknown, require
 from calc.stability import uplift_n
@@ -20,7 +21,7 @@ def weights_n(design, cover_m=None):
     design : Design
         The plant.
     cover_m : float, optional
-        Soil over the crown [m]; as designed where not given.
+        Soil over the crown [m], 0 for a bare crown; None is the cover of the design, which nobody has measured.
 
     Notes
     -----
@@ -82,7 +83,7 @@ def float_height_m(design, parts=PARTS, cover_m=None):
     parts : iterable of {"base", "wall", "dome", "soil"}
         What is built; without its soil a plant lifts sooner.
     cover_m : float, optional
-        Soil over the crown [m]; as designed where not given.
+        Soil over the crown [m], as for `weights_n`.
 
     Raises
     ------
@@ -160,6 +161,17 @@ def floor_depth_m(design):
     return float(design.ground_m + design.base_thickness_m - held_m)
 
 
+def water_stands(depth_m, least_m, measured_m=s.GROUND_WATER_M):
+    """Return the Verdict on ground water `depth_m` below the ground [m] that should stand no nearer than `least_m` [m].
+
+    Examples
+    --------
+    >>> [water_stands(depth_m, 1.60).stands for depth_m in (1.50, 1.62, 1.70)]
+    ['outside', 'not_enough', 'within']
+    """
+    return judge([depth_m], Limits(float(least_m), 0.0, inf, float(measured_m)))
+
+
 @dataclass(frozen=True)
 class Fill:
     """The soil of a plant [m3]: dug out of its pits, rammed back, dug soil that takes, and what is left of it, loose.
@@ -218,11 +230,13 @@ def fill(design, soil="earth", slope=0.0):
     ------
     Unknown
         If the soil is none that is filled with.
+    OutOfRange
+        If the plant does not fit into its pit.
 
     Notes
     -----
-    Rammed = pit + cone to the cover over the crown, as wide as the pit - base, wall and dome with their inside. The
-    outlet's pit counts as dug; round the chamber nothing is filled in this sum.
+    Rammed = pit over the edge of the floor + cone to the cover over the crown, as wide as the pit - wall and dome with
+    their inside. Base and dish fill what lies below. The outlet's pit counts as dug; nothing is filled round its chamber.
 
     Examples
     --------
@@ -232,13 +246,38 @@ def fill(design, soil="earth", slope=0.0):
     (True, True)
     """
     radius_m, vessel = design.pit_diameter_m / 2, design.vessel
-    pit_m3 = pit_volume(radius_m, design.pit_depth_m, slope=slope) + _dish_m3(radius_m, vessel)
-    wall_m3 = pi * (vessel.radius_m + design.wall_thickness_m) ** 2 * vessel.wall_height_m
-    dome_m3 = vessel.dome_m3 + g.shell_volume(vessel.radius_m, vessel.dome_rise_m, design.shell_thickness_m)
-    body_m3 = design.base_volume_m3 + vessel.bottom_m3 + wall_m3 + dome_m3
-    rammed_m3 = pit_m3 + pi * radius_m**2 * _mound_m(design, design.cover_m) / 3 - body_m3
+    pit_m3 = pit_volume(radius_m, design.pit_depth_m, slope=slope)
+    rammed_m3 = _rammed_m3(design, pit_m3)
     taken_m3 = bank_needed(rammed_m3, soil)
-    dug_m3 = pit_m3 + outlet_pit_m3(design)
+    dug_m3 = pit_m3 + _dish_m3(radius_m, vessel) + outlet_pit_m3(design)
     left_m3 = dug_m3 - taken_m3
     loose_m3 = loose_volume(abs(left_m3), soil)
     return Fill(float(dug_m3), float(rammed_m3), float(taken_m3), float(loose_m3 if left_m3 >= 0 else -loose_m3))
+
+
+def rammed_m3(design):
+    """Return the soil rammed round and over a plant in an upright pit [m3], as `fill` has it.
+
+    Raises
+    ------
+    OutOfRange
+        If the plant does not fit into its pit.
+
+    Examples
+    --------
+    >>> from calc.designs import for_gas
+    >>> plant = for_gas(2.0)
+    >>> abs(rammed_m3(plant) - fill(plant).rammed_m3) < 1e-9
+    True
+    """
+    return float(_rammed_m3(design, pi * (design.pit_diameter_m / 2) ** 2 * design.pit_depth_m))
+
+
+def _rammed_m3(design, pit_m3):
+    """What fills a pit of a volume over the edge of the floor [m3]: all but base, wall and dome, and the cone on top."""
+    area_m2, vessel = pi * (design.pit_diameter_m / 2) ** 2, design.vessel
+    wall_m3 = pi * (vessel.radius_m + design.wall_thickness_m) ** 2 * vessel.wall_height_m
+    dome_m3 = vessel.dome_m3 + g.shell_volume(vessel.radius_m, vessel.dome_rise_m, design.shell_thickness_m)
+    over_base_m3 = pit_m3 - area_m2 * design.base_thickness_m
+    filled_m3 = over_base_m3 + area_m2 * _mound_m(design, design.cover_m) / 3 - wall_m3 - dome_m3
+    return require("rammed_m3", filled_m3, low=0, unit="m3")

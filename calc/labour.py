@@ -1,15 +1,21 @@
 """Work by hand on a plant: person-days of masons and of labourers for each stage, from its quantities."""
 
-from math import ceil
+from math import ceil, inf
 
 from calc import geometry as g
 from calc import sources as s
 from calc.earth import fill_person_days, person_days
 from calc.errors import require
+from calc.ground import rammed_m3
 from calc.masonry import Brick, bricks_per_m3
 from calc.takeoff import takeoff, tight_area_m2
 
 HALF_D = 0.5
+_SMALL = {stage: (float(skilled), float(unskilled)) for stage, (skilled, unskilled) in s.SMALL_D.items()}
+_CONCRETE, _BRICKWORK, _PLASTER, _SLAB, _MOULD, _FERROCEMENT = (  # (mason, labourer) for one of each
+    (float(mason), float(labourer))
+    for mason, labourer in (s.CONCRETE_D_M3, s.BRICKWORK_D_M3, s.PLASTER_D_M2, s.SLAB_D_M3, s.MOULD_D_M2, s.FERROCEMENT_D_M2)
+)
 
 
 def labour(design, soil="ordinary", brick=Brick(*s.BRICK_M), taken=None):
@@ -43,32 +49,32 @@ def labour(design, soil="ordinary", brick=Brick(*s.BRICK_M), taken=None):
     (0.0, True, ['backfill', 'base', 'covers'])
     """
     taken = takeoff(design, brick) if taken is None else taken
-    found = {stage: (float(skilled), float(unskilled)) for stage, (skilled, unskilled) in s.SMALL_D.items()}
+    found, bricks_m3 = dict(_SMALL), bricks_per_m3(brick)
     found["pit"] = (0.0, person_days(design.pit_volume_m3, soil, design.deepest_m))
-    found["base"] = _times(s.CONCRETE_D_M3, design.base_volume_m3)
+    found["base"] = _times(_CONCRETE, design.base_volume_m3)
     for stage in ("wall", "inlet", "outlet"):
         if stage in taken:
-            found[stage] = _times(s.BRICKWORK_D_M3, taken[stage].get("bricks", 0.0) / bricks_per_m3(brick))
-    found["dome"] = _dome(design, taken["dome"], brick)
-    found["plaster"] = _times(s.PLASTER_D_M2, s.INSIDE_COATS * tight_area_m2(design))
-    found["covers"] = _times(s.SLAB_D_M3, design.chamber_length_m * design.chamber_width_m * s.SLAB_THICK_M)
-    found["backfill"] = (0.0, fill_person_days(max(design.pit_volume_m3 - design.vessel.inside_m3, 0.0)))
+            found[stage] = _times(_BRICKWORK, taken[stage].get("bricks", 0.0) / bricks_m3)
+    found["dome"] = _dome(design, taken["dome"], bricks_m3)
+    found["plaster"] = _times(_PLASTER, int(s.INSIDE_COATS) * tight_area_m2(design))
+    found["covers"] = _times(_SLAB, design.chamber_length_m * design.chamber_width_m * float(s.SLAB_THICK_M))
+    found["backfill"] = (0.0, fill_person_days(rammed_m3(design)))
     return found
 
 
-def _dome(design, taken, brick):
+def _dome(design, taken, bricks_m3):
+    if design.dome == "brick":
+        return _times(_BRICKWORK, taken["bricks"] / bricks_m3)
     vessel = design.vessel
     area_m2 = g.cap_area(vessel.radius_m, vessel.dome_rise_m)
-    if design.dome == "brick":
-        return _times(s.BRICKWORK_D_M3, taken["bricks"] / bricks_per_m3(brick))
-    mould = _times(s.MOULD_D_M2, area_m2)
+    mould = _times(_MOULD, area_m2)
     shell_m3 = g.shell_volume(vessel.radius_m, vessel.dome_rise_m, design.shell_thickness_m)
-    shell = _times(s.CONCRETE_D_M3, shell_m3) if design.dome == "concrete" else _times(s.FERROCEMENT_D_M2, area_m2)
+    shell = _times(_CONCRETE, shell_m3) if design.dome == "concrete" else _times(_FERROCEMENT, area_m2)
     return mould[0] + shell[0], mould[1] + shell[1]
 
 
 def _times(rates, quantity):
-    return float(rates[0] * quantity), float(rates[1] * quantity)
+    return rates[0] * quantity, rates[1] * quantity
 
 
 def days(work, masons, labourers):
@@ -92,7 +98,9 @@ def days(work, masons, labourers):
     2.5
     """
     mason, labourer = work
-    require("masons", masons, low=1 if mason > 0 else 0)
-    require("labourers", labourers, low=1 if labourer > 0 else 0)
+    if not (1 if mason > 0 else 0) <= masons < inf:
+        require("masons", masons, low=1 if mason > 0 else 0)
+    if not (1 if labourer > 0 else 0) <= labourers < inf:
+        require("labourers", labourers, low=1 if labourer > 0 else 0)
     longest = max(mason / masons if mason > 0 else 0.0, labourer / labourers if labourer > 0 else 0.0)
     return ceil(longest / HALF_D - 1e-9) * HALF_D

@@ -1,9 +1,10 @@
-"""Bricks, shells and round walls, rubble: how many, and how much mortar.
+"""Bricks, shells and round walls: how many, and how much mortar.
 
 What goes into slabs and ferrocement lives in `steel` and is had from here too.
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from calc import geometry as g
 from calc import sources as s
@@ -15,19 +16,18 @@ __all__ = [
     "Brick",
     "Ferrocement",
     "Masonry",
-    "Rubble",
     "bar_mass_kg_m",
     "bricks_per_m3",
     "dome_shell",
     "ferrocement",
-    "mortar_share",
     "round_slab_bars",
     "round_wall",
-    "rubble",
     "single_leaf",
     "slab_bars",
-    "solid",
 ]
+
+
+JOINT_M = float(s.JOINT_M)
 
 
 @dataclass(frozen=True)
@@ -48,8 +48,7 @@ class Brick:
         return self.length_m * self.breadth_m * self.height_m
 
 
-@dataclass(frozen=True)
-class Masonry:
+class Masonry(NamedTuple):
     """Bricks (not rounded), volume and mortar [m3] of one piece of brickwork, without breakage.
 
     `mortar_m3` is what the gaps take, `mortar_to_buy_m3` what is used, with frogs, backs and droppings.
@@ -62,13 +61,8 @@ class Masonry:
     mortar_to_buy_m3: float
     outer_joints_m: tuple = ()
 
-    @property
-    def needs_cut_bricks(self):
-        """Whether a joint opens so far outside that bricks are cut, or turned with the short side to the curve."""
-        return any(joint > s.WEDGE_JOINT_M for joint in self.outer_joints_m)
 
-
-def bricks_per_m3(brick, joint_m=s.JOINT_M):
+def bricks_per_m3(brick, joint_m=JOINT_M):
     """Return the bricks in a cubic metre of solid brickwork [1/m3].
 
     Parameters
@@ -98,43 +92,7 @@ def bricks_per_m3(brick, joint_m=s.JOINT_M):
     return 1 / ((brick.length_m + joint_m) * (brick.breadth_m + joint_m) * (brick.height_m + joint_m))
 
 
-def mortar_share(brick, joint_m=s.JOINT_M):
-    """Return the share of solid brickwork that is mortar.
-
-    Examples
-    --------
-    500 bricks of 0.001539 m3 leave 0.2305 m3:
-
-    >>> round(mortar_share(Brick(0.190, 0.090, 0.090), 0.010), 4)
-    0.2305
-    """
-    return 1 - bricks_per_m3(brick, joint_m) * brick.volume_m3
-
-
-def solid(volume_m3, brick, joint_m=s.JOINT_M):
-    """Return the Masonry in a volume of brickwork thicker than one leaf [m3].
-
-    Notes
-    -----
-    Mortar to buy: 0.30 m3 in each cubic metre, or what the gaps take if that is more.
-
-    Examples
-    --------
-    >>> found = solid(2.0, Brick(0.190, 0.090, 0.090), 0.010)
-    >>> round(found.bricks), round(found.mortar_m3, 3), found.mortar_to_buy_m3
-    (1000, 0.461, 0.6)
-    """
-    require("volume_m3", volume_m3, low=0, unit="m3")
-    share = mortar_share(brick, joint_m)
-    return Masonry(
-        volume_m3 * bricks_per_m3(brick, joint_m),
-        volume_m3,
-        volume_m3 * share,
-        volume_m3 * max(share, float(s.SOLID_MORTAR_M3_M3)),
-    )
-
-
-def single_leaf(area_m2, brick, leaf="half", joint_m=s.JOINT_M):
+def single_leaf(area_m2, brick, leaf="half", joint_m=JOINT_M):
     """Return the Masonry in a flat leaf one brick deep.
 
     Parameters
@@ -171,7 +129,7 @@ def single_leaf(area_m2, brick, leaf="half", joint_m=s.JOINT_M):
     return _leaf(area_m2 / _laid(faces, joint_m), area_m2 * thickness, brick)
 
 
-def dome_shell(inside_radius_m, inside_rise_m, brick, leaf="quarter", joint_m=s.JOINT_M):
+def dome_shell(inside_radius_m, inside_rise_m, brick, leaf="quarter", joint_m=JOINT_M):
     """Return the Masonry in a dome one brick deep.
 
     Parameters
@@ -202,8 +160,8 @@ def dome_shell(inside_radius_m, inside_rise_m, brick, leaf="quarter", joint_m=s.
     A hemisphere of 1.5 m is 14.137 m2 inside; a brick of 230 x 110 with its joints covers 0.0288 m2:
 
     >>> found = dome_shell(1.5, 1.5, Brick(0.230, 0.110, 0.070), "quarter", 0.010)
-    >>> round(found.bricks, 1), [round(joint, 4) for joint in found.outer_joints_m], found.needs_cut_bricks
-    (490.9, [0.0212, 0.0156], True)
+    >>> round(found.bricks, 1), [round(joint, 4) for joint in found.outer_joints_m]
+    (490.9, [0.0212, 0.0156])
     """
     faces, thickness = _face(brick, leaf, joint_m)
     number = g.cap_area(inside_radius_m, inside_rise_m) / _laid(faces, joint_m)
@@ -212,7 +170,7 @@ def dome_shell(inside_radius_m, inside_rise_m, brick, leaf="quarter", joint_m=s.
     return _leaf(number, g.shell_volume(inside_radius_m, inside_rise_m, thickness), brick, opened)
 
 
-def round_wall(inside_radius_m, height_m, brick, leaf="half", joint_m=s.JOINT_M):
+def round_wall(inside_radius_m, height_m, brick, leaf="half", joint_m=JOINT_M):
     """Return the Masonry in a round wall one brick deep.
 
     Parameters
@@ -246,7 +204,7 @@ def round_wall(inside_radius_m, height_m, brick, leaf="half", joint_m=s.JOINT_M)
 
 def _face(brick, leaf, joint_m):
     # the two lengths seen on the inside face, and the one through the leaf
-    require("joint_m", joint_m, *s.JOINT_RANGE_M, "m", s.JOINT_M.source)
+    require("joint_m", joint_m, *s.JOINT_RANGE_M, "m", s.JOINT_M)
     if leaf == "half":
         return (brick.length_m, brick.height_m), brick.breadth_m
     if leaf == "quarter":
@@ -265,27 +223,3 @@ def _outer_joint(face, joint_m, radius_m, thickness_m):
 def _leaf(number, volume_m3, brick, opened=()):
     mortar = volume_m3 - number * brick.volume_m3
     return Masonry(number, volume_m3, mortar, mortar * s.SINGLE_LEAF_MORTAR, opened)
-
-
-@dataclass(frozen=True)
-class Rubble:
-    """Loose stone and wet mortar of rubble masonry [m3]."""
-
-    stone_m3: float
-    mortar_m3: float
-
-
-def rubble(volume_m3):
-    """Return the Rubble masonry's stone and mortar for a volume of wall [m3].
-
-    Notes
-    -----
-    1.25 of loose stone and 0.42 of wet mortar to one; print has 0.40 dry, 0.40 wet and 0.45 wet.
-
-    Examples
-    --------
-    >>> rubble(4.0)
-    Rubble(stone_m3=5.0, mortar_m3=1.68)
-    """
-    require("volume_m3", volume_m3, low=0, unit="m3")
-    return Rubble(volume_m3 * s.RUBBLE_STONE, volume_m3 * s.RUBBLE_MORTAR)

@@ -1,10 +1,11 @@
 """What a measure on site really holds: buckets and pans, cement in them, sand that has swollen, the water in it."""
 
+from decimal import Decimal
+
 from calc import sources as s
 from calc.checks import Limits, judge
 from calc.errors import Unknown, require
 from calc.geometry import frustum_volume
-from calc.tables import read_off
 
 
 def bulking_from_jar(damp_height, flooded_height):
@@ -69,7 +70,7 @@ def silt_stands(share, uncertainty=0.0):
     share : float
         Silt by volume.
     uncertainty : float
-        How well it was measured [share]: a millimetre of rule over the height of the sand.
+        How well it was measured [share]: a millimetre of rule over the height of the sand, or `half_place` of what was told.
 
     References
     ----------
@@ -85,20 +86,16 @@ def silt_stands(share, uncertainty=0.0):
     return judge([share], Limits(0.0, 1.0, float(s.SILT_GREATEST), uncertainty)).stands  # below there is no limit
 
 
-def bulking_at(moisture):
-    """Return the bulking of medium sand [share of its dry volume] at a moisture [share of its dry mass].
-
-    Raises
-    ------
-    OutOfRange
-        If the moisture is not between 0 and 20 %, where sand is flooded and bulks no more.
+def half_place(number):
+    """Return how well a number is known that was read off and told: half of the last place it is written with, in its unit.
 
     Examples
     --------
-    >>> float(bulking_at(0.05))
-    0.3
+    >>> half_place(3), half_place(30.0), round(half_place(1.5), 6)
+    (0.5, 0.5, 0.05)
     """
-    return read_off(s.BULKING_AT, moisture, "moisture")
+    exponent = Decimal(repr(float(require("number", number)))).normalize().as_tuple().exponent
+    return float(s.DIVISION) * 10.0 ** min(exponent, 0)
 
 
 def wettest_moisture(bulking):
@@ -121,12 +118,12 @@ def wettest_moisture(bulking):
     """
     require("bulking", bulking, low=0)
     falling = [(moisture, float(rise)) for moisture, rise in s.BULKING_AT[::-1]]
-    for (wet, low), (dry, high) in zip(falling, falling[1:], strict=False):
+    peak = max(falling, key=lambda row: row[1])  # of equal ones the wettest, which comes first
+    wet_side = falling[: falling.index(peak) + 1]
+    for (wet, low), (dry, high) in zip(wet_side, wet_side[1:], strict=False):
         if low <= bulking <= high:
             return wet + (dry - wet) * (bulking - low) / (high - low)
-        if high < low:
-            break
-    return max(moisture for moisture, rise in falling if rise == max(high for _, high in falling))
+    return peak[0]
 
 
 def bulking_of(sand):

@@ -15,13 +15,11 @@ from calc.amounts import (
     mortar_dry_volume,
     mortar_materials,
     plaster_volume,
-    rule_133,
     wash_kg,
 )
 from calc.errors import OutOfRange, require
 from calc.measuring import (
     bag_volume_l,
-    bulking_at,
     bulking_from_jar,
     bulking_of,
     cement_per_measure_kg,
@@ -30,8 +28,20 @@ from calc.measuring import (
     measure_l_from_rod,
     moisture_of,
 )
-from calc.recipes import RECIPES, Recipe, WaterConflict, cement_needed, suits, water_conflict, water_needed, yield_m3
-from calc.weighing import Weighed, additive_in_range, additive_kg, additive_share, weighed
+from calc.recipes import (
+    RECIPES,
+    Recipe,
+    WaterConflict,
+    cement_needed,
+    lean_stands,
+    parts_over,
+    sand_side,
+    suits,
+    water_conflict,
+    water_needed,
+    yield_m3,
+)
+from calc.weighing import Weighed, additive_in_range, additive_kg, additive_share, most_water_l, stiffness, weighed
 
 __all__ = [
     "Batch",
@@ -46,7 +56,6 @@ __all__ = [
     "bag_volume_l",
     "batch",
     "batches_needed",
-    "bulking_at",
     "bulking_from_jar",
     "bulking_of",
     "buying_cement_kg_m3",
@@ -55,12 +64,16 @@ __all__ = [
     "concrete_materials",
     "damp_volume",
     "free_water_kg",
+    "lean_stands",
     "measure_l_from_rod",
     "moisture_of",
     "mortar_dry_volume",
     "mortar_materials",
+    "most_water_l",
+    "parts_over",
     "plaster_volume",
-    "rule_133",
+    "sand_side",
+    "stiffness",
     "suits",
     "wash_kg",
     "water_conflict",

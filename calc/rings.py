@@ -188,7 +188,7 @@ def weak_ring_m3(cement_kg):
 
     References
     ----------
-    Biogas Digest vol. II.
+    Biogas Digest vol. II, p. 29.
 
     Examples
     --------
@@ -198,4 +198,26 @@ def weak_ring_m3(cement_kg):
     {'cement': 0.1, 'lime': 0.3, 'sand': 1.5}
     """
     require("cement_kg", cement_kg, low=0, unit="kg")
-    return {name: float(parts * cement_kg / s.CEMENT_BULK_KG_M3) for name, parts in s.WEAK_RING.items()}
+    return {name: float(parts * cement_kg / s.CEMENT_BULK_KG_M3) for name, parts in s.RINGS["weak"].items()}
+
+
+def strong_ring_width_m(shell_m):
+    """Return about how wide the header bricks of the strong ring lie, across the wall [m].
+
+    Parameters
+    ----------
+    shell_m : float
+        Thickness of the brick dome above [m].
+
+    References
+    ----------
+    Biogas Digest vol. II, p. 29: about three times the brickwork of the upper wall.
+
+    Examples
+    --------
+    A dome of bricks on their bed, 70 mm, stands on a ring of about 210 mm, a brick of 230 mm laid as a header:
+
+    >>> round(strong_ring_width_m(0.070), 3)
+    0.21
+    """
+    return float(s.RINGS["strong"]["width"] * require("shell_m", shell_m, low=0, unit="m"))

@@ -63,12 +63,12 @@ BOOKS = {
     "COBA": "CPWD brick-bat coba clause, waterproof slurry",
     "TANK": "Principles of construction, material and design of ferrocement tank, app. II",
     "BWR": "rate analyses of brickwork, 190 x 90 x 90 mm bricks",
-    "RRR": "rate analysis of random rubble masonry, 157.5 cubic feet",
     "IS1786": "IS 1786:2008, table 1, digest",
     "DETAIL": "summaries of IS 456 slab detailing",
     "STORE": "pages on the strength of stored cement",
     "NHBC15": "NHBC Standards 2025, 3.1.15 curing",
     "MORTAR": "page on cement mortar after Indian practice",
+    "CTM": "Civil Today, Precautions required while using mortar mix in construction",
     "IS269": "setting times of IS 269, 455 and 1489, in tables of cement makers",
     "WMO100": "WMO-No. 100, Guide to climatological practices",
     "FORMS": "answer after ACI 347 on backfilling new walls",
@@ -290,7 +290,6 @@ CSR10_BAGS_M3 = {
 MORTAR_SAND = (1, 8)  # parts of sand to 1 of cement that the mortar rule covers; 7 and 8 by its constant sand
 MORTAR_SAND_M3 = _f(1.07, "1", "loose sand to 1 of mortar, 1:3 and leaner", "BCD", "1:3 to 1:5", FOUND)
 MORTAR_DRY_GREATEST = _f(1.42, "1", "dry volume to 1 of mortar, 1:2 and richer", "CPWD", "so that 3.1 and 3.2 come out", PRACTICE)
-MORTAR_133 = _f(1.33, "1", "dry volume to 1 of mortar in many sheets, whatever the mix", "BWR", "x 1.33", FOUND)
 HAND_MIXING = _f(1.10, "1", "cement to add when mixed by hand", "NHBC", "extra 10 %", FOUND)
 MIXES = {  # element -> (sand, stone, greatest water to cement by mass)
     "base": (2, 4, _f(0.55, "kg/kg", "base concrete; 0.53-0.73 in print")),
@@ -321,7 +320,10 @@ SLUMP_WATER = _f(0.03 / 0.025, "1/m", "more water for each m of slump: 3 % each 
 MEASURE_STEPS = (_f(0.5, "1", "parts of a measure told to a mason"), _f(0.25, "1", "finer, where halves lose too much"))
 WATER_STEP_L = _f(0.5, "l", "step of water told to a mason")
 LOST_GREATEST = _f(0.10, "1", "share of the aggregate that rounding down may take")
-SAND_SHARE = (_f(0.30, "1", "sand in sand and stone, least"), _f(0.42, "1", "sand in sand and stone, greatest; ST3 is 40 to 55"))
+SAND_SHARE = (
+    _f(0.30, "1", "sand in sand and stone, least: under it a mix is harsh"),
+    _f(0.42, "1", "sand in sand and stone, greatest; ST3 is 40 to 55"),
+)
 YIELD_BAND = _f(0.95, "1", "low yield over yield: bulk densities move it 5 %")
 BULKING_GREATEST = _f(0.30, "1", "bulking used without a jar test", "BULK", "15-30 %", FOUND)
 BULKING_JAR_GREATEST = _f(0.40, "1", "bulking believed from a jar test", "BULK", "20-40 %", FOUND)
@@ -366,11 +368,8 @@ WASH_KG_M2 = _f(2.75, "kg/m2", "neat cement in one slurry wash, for buying", "CO
 JOINT_M = _f(0.010, "m", "mortar joint", "BWR", "10 mm", FOUND)
 JOINT_RANGE_M = (_f(0.003, "m", "thinnest joint covered"), _f(0.025, "m", "thickest joint covered"))
 SINGLE_LEAF_MORTAR = _f(1.5, "1", "mortar to buy over the gaps between bricks, one leaf", "CSR10", "55 bricks, 0.0286 m3 sand/m2", PRACTICE)
-SOLID_MORTAR_M3_M3 = _f(0.30, "1", "mortar to buy for solid brickwork, 0.25-0.30", "BWR", "25-30 %", FOUND)
 WEDGE_FACE = _f(0.25, "1", "least inside face of a brick cut to a wedge, of its length: a quarter bat")
 WEDGE_JOINT_M = _f(0.020, "m", "outer joint above which bricks are cut or turned")
-RUBBLE_STONE = _f(1.25, "1", "loose stone to 1 of rubble masonry", "RRR", "1.25", FOUND)
-RUBBLE_MORTAR = _f(0.42, "1", "wet mortar to 1 of rubble masonry, 0.40-0.45", "RRR", "0.40 dry; 0.45 wet", PRACTICE)
 STEEL_KG_M3 = _f(7850, "kg/m3", "steel", "IS1786", "7850", FOUND)
 FERROCEMENT_STEEL = (  # what ACI 549.1R asks where liquid is held
     _f(0.035, "1", "volume of mesh wire in that of the skin, least", "-", "", MEMORY),
@@ -421,11 +420,18 @@ SLAB_SPACING_M = _f(0.150, "m", "spacing of the bars, both ways", "-", "", MEMOR
 SLAB_COVER_M = _f(0.025, "m", "concrete over the bars of thin covers")
 COVER_THICK_M = (_f(0.060, "m", "thinnest cover slab", "-", "", MEMORY), _f(0.150, "m", "thickest cover slab"))
 COVER_LIFTERS = 3  # people who lift a cover slab where nobody says how many
-COVER_WIDTH_LEAST_M = _f(0.12, "m", "narrowest slab that takes two bars with their cover")
-WEAK_RING = {  # loose volumes
-    "cement": _f(1, "1", "weak ring, cement", "BD2", "sand : lime : cement 15:3:1", FOUND),
-    "lime": _f(3, "1", "weak ring, lime", "BD2", "sand : lime : cement 15:3:1", FOUND),
-    "sand": _f(15, "1", "weak ring, sand", "BD2", "sand : lime : cement 15:3:1", FOUND),
+COVER_WIDTH_LEAST_M = _f(0.10, "m", "narrowest slab that takes two 8 mm bars with their cover, 34 mm between them for the concrete")
+RINGS = {  # the two rings under a dome: loose volumes of the weak one, courses, width and bars of the strong one
+    "weak": {
+        "cement": _f(1, "1", "weak ring, cement", "BD2", "p. 29, sand : lime : cement 15:3:1", FOUND),
+        "lime": _f(3, "1", "weak ring, lime", "BD2", "p. 29, sand : lime : cement 15:3:1", FOUND),
+        "sand": _f(15, "1", "weak ring, sand", "BD2", "p. 29, sand : lime : cement 15:3:1", FOUND),
+    },
+    "strong": {
+        "rows": _f(1, "1", "strong ring, rows of header bricks", "BD2", "p. 29", FOUND),
+        "width": _f(3, "1", "strong ring, its bricks over the thickness of the dome above", "BD2", "p. 29, about three times", FOUND),
+        "bars": _f(1, "1", "strong ring, bars in its concrete in soft or uncertain ground", "BD2", "p. 29, may", FOUND),
+    },
 }
 MESH_LAYERS = 2
 MESH_WIRE_M = _f(0.001, "m", "wire of light square mesh")
@@ -449,8 +455,8 @@ KELVIN_C = _f(273.15, "K", "0 C", "SI", "", FOUND)
 WAIT_D = {  # event -> (ordinary Portland, blended or unknown) [d at 20 C]
     "walk on base": (_f(1, "d", "set out on the base", "-", "", MEMORY), _f(2, "d", "the same", "-", "", MEMORY)),
     "wall on base": (
-        _f(3, "d", "masonry on the base; unloaded at least 4 in one code"),
-        _f(4, "d", "the same", "NHBC15", "unloaded 4 d", FOUND),
+        _f(3, "d", "masonry on the base; unloaded at least 4 in NHBC 3.1.15, a light load here"),
+        _f(5, "d", "the same x 10/7, up; the printed 4 d unloaded are of plain ordinary cement"),
     ),
     "load base": (_f(7, "d", "heaps and full wall load", "NHBC15", "7 d", FOUND), _f(10, "d", "the same", "IS456", "13.5.1", FOUND)),
     "dome on wall": (_f(3, "d", "mould and dome on the wall"), _f(5, "d", "the same x 10/7, up")),
@@ -496,7 +502,7 @@ HOT_MIX_C = _f(30, "C", "air in which a mixing sets sooner", "NHBC15", "precauti
 USE_WITHIN_MIN = {  # (mixing, hot) -> use it within, from the moment water met cement
     ("concrete", False): _f(60, "min", "concrete mixed by hand, placed within 30"),
     ("concrete", True): _f(45, "min", "the same in heat"),
-    ("mortar", False): _f(90, "min", "mortar, half an hour under the printed 2 h"),
+    ("mortar", False): _f(90, "min", "mortar; another page prints 2 h", "CTM", "cement mortar, after adding water", FOUND),
     ("mortar", True): _f(60, "min", "the same in heat"),
     ("tight", False): _f(45, "min", "mortar of tight coats, no water added again"),
     ("tight", True): _f(45, "min", "the same in heat"),
@@ -554,6 +560,8 @@ COATS = _f(7, "1", "coats of the inside plaster, mortar and cement wash in turn"
 TAPE_M = _f(0.005, "m", "measuring uncertainty of a tape, default")
 STRING_M = _f(0.010, "m", "measuring uncertainty of a string, default")
 SITING_M = _f(0.2, "m", "measuring uncertainty of a distance over ground, default")
+GROUND_WATER_M = _f(0.05, "m", "measuring uncertainty of ground water below the ground: a tape in a hole, the ground not level")
+DIVISION = _f(0.5, "1", "reading uncertainty of a height told as a number: half of its last place")
 FINE_M = _f(0.001, "m", "measuring uncertainty of a coat gauge or rule, default")
 READINGS_WANTED = {"pit_depth_m": 1, "pit_dia_m": 3, "base_thick_m": 3, "dome_radius_m": 3}
 # ---- danger limits
@@ -743,7 +751,8 @@ FIRST_GAS_D = (  # days from the first fill until the gas burns: ((from, to) [C]
     ),
 )
 ALL_ROUND = _f(4, "1", "sides measured in one message before a fill counts as all round")
-LEANER = _f(1.1, "1", "parts of a weighed mix over its recipe; usual densities of loose sand and gravel lie a tenth apart")
+LEANER = _f(1.1, "1", "parts of a weighed mix over its recipe from which it is too lean; usual densities of loose sand lie a tenth apart")
+RICHER = _f(0.5, "1", "parts of a mix over its recipe, least: with twice the cement and more it shrinks and cracks")
 GROUND_WATER_NEAR_M = _f(1.0, "m", "ground water so near under the pit floor asks for an engineer")
 VENTED_FILLINGS = _f(2, "1", "full fillings of gas let off outside before a flame at the stove")
 DUNG_KG_L = _f(1.0, "kg/l", "fresh dung in a bucket: a litre taken as a kilogram")

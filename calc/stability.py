@@ -123,6 +123,7 @@ def slab_mass_kg(length_m, width_m, thickness_m):
     >>> slab_mass_kg(0.60, 0.60, 0.075)
     67.5
     """
-    for name, value in (("length_m", length_m), ("width_m", width_m), ("thickness_m", thickness_m)):
-        require(name, value, low=1e-9, unit="m")
+    require("length_m", length_m, 1e-9, None, "m")
+    require("width_m", width_m, 1e-9, None, "m")
+    require("thickness_m", thickness_m, 1e-9, None, "m")
     return length_m * width_m * thickness_m * s.SLAB_KG_M3

@@ -1,14 +1,13 @@
 """Steel and what it goes into: bars of a slab by count and length, the mesh and mortar of ferrocement."""
 
-from dataclasses import dataclass
 from math import ceil, pi
+from typing import NamedTuple
 
 from calc import sources as s
 from calc.errors import OutOfRange, require
 
 
-@dataclass(frozen=True)
-class Ferrocement:
+class Ferrocement(NamedTuple):
     """A skin of ferrocement: mortar [m3], mesh to buy with its laps [m2, kg], and how much steel that is.
 
     `steel_share` is the volume of mesh wire in that of the skin; `surface_m2_m3` the surface of the wire in it.
@@ -21,8 +20,7 @@ class Ferrocement:
     surface_m2_m3: float
 
 
-@dataclass(frozen=True)
-class Bars:
+class Bars(NamedTuple):
     """The bars of a slab: how many each way, and their length [m] and mass [kg] together, without hooks or laps."""
 
     along: int
@@ -163,8 +161,8 @@ def round_slab_bars(diameter_m, spacing_m, cover_m, bar_m):
 
 
 def _check_bars(spacing_m, cover_m, bar_m):
-    require("spacing_m", spacing_m, 1e-9, s.BAR_SPACING_M, "m", s.BAR_SPACING_M.source)
-    require("cover_m", cover_m, low=s.BAR_COVER_M, unit="m", source=s.BAR_COVER_M.source)
+    require("spacing_m", spacing_m, 1e-9, s.BAR_SPACING_M, "m", s.BAR_SPACING_M)
+    require("cover_m", cover_m, low=s.BAR_COVER_M, unit="m", source=s.BAR_COVER_M)
     require("bar_m", bar_m, *s.BAR_SIZE_M, "m")
 
 

@@ -3,12 +3,13 @@
 Where a drawing does not say how a part is built, the usual build of sources.py is taken; `ASSUMED` names it.
 """
 
-from math import pi
+from math import inf, pi
 
 from calc import geometry as g
 from calc import sources as s
 from calc.amounts import concrete_materials, mortar_materials, plaster_volume
 from calc.covers import cover_slabs
+from calc.errors import require
 from calc.masonry import Brick, dome_shell, ferrocement, round_wall, single_leaf
 from calc.recipes import RECIPES
 from calc.vessel import volume_below
@@ -24,7 +25,7 @@ ASSUMED = (
 ITEMS = ("cement_kg", "sand_m3", "gravel_m3", "bricks", "mesh_m2", "bar_m", "waterproofer_l", "pipe_m", "gas_pipe", "valve")
 
 
-def takeoff(design, brick=Brick(*s.BRICK_M)):
+def takeoff(design, brick=Brick(*map(float, s.BRICK_M))):
     """Return what each stage takes, as {stage: {item: quantity}}.
 
     Parameters
@@ -51,7 +52,7 @@ def takeoff(design, brick=Brick(*s.BRICK_M)):
     (['cement_kg', 'gravel_m3', 'sand_m3'], 2.0)
     """
     stages = {
-        "base": _concrete(design.base_volume_m3 * s.SOIL_WASTE, "base"),
+        "base": _mixed(design.base_volume_m3 * s.SOIL_WASTE, "base"),
         "wall": _wall(design, brick),
         "dome": _dome(design, brick),
         "inlet": _inlet(design, brick),
@@ -63,27 +64,29 @@ def takeoff(design, brick=Brick(*s.BRICK_M)):
     return {stage: taken for stage, taken in stages.items() if taken}
 
 
-def _add(*parts):
-    total = {}
+def _add(total, *parts):
     for part in parts:
         for item, quantity in part.items():
             total[item] = total.get(item, 0.0) + quantity
     return total
 
 
-def _concrete(volume_m3, recipe):
-    mix = RECIPES[recipe]
-    found = concrete_materials(volume_m3, mix.sand, mix.stone)
-    return {"cement_kg": float(found.cement_kg), "sand_m3": float(found.sand_m3), "gravel_m3": float(found.stone_m3)}
+def _one_m3(mix):
+    found = concrete_materials(1.0, mix.sand, mix.stone) if mix.stone else mortar_materials(1.0, mix.sand)
+    return {item: float(each) for item, each in zip(("cement_kg", "sand_m3", "gravel_m3"), found, strict=True) if each}
 
 
-def _mortar(volume_m3, recipe):
-    found = mortar_materials(volume_m3, RECIPES[recipe].sand)
-    return {"cement_kg": float(found.cement_kg), "sand_m3": float(found.sand_m3)}
+ONE_M3 = {name: _one_m3(mix) for name, mix in RECIPES.items()}
+
+
+def _mixed(volume_m3, recipe):
+    if not 0 <= volume_m3 < inf:
+        require("volume_m3", volume_m3, 0, None, "m3")
+    return {item: each * volume_m3 for item, each in ONE_M3[recipe].items()}
 
 
 def _leaf(masonry, recipe):
-    return _add({"bricks": float(masonry.bricks)}, _mortar(masonry.mortar_to_buy_m3, recipe))
+    return {"bricks": masonry.bricks, **_mixed(masonry.mortar_to_buy_m3, recipe)}
 
 
 def _wall(design, brick):
@@ -95,14 +98,14 @@ def _dome(design, brick):
     vessel, thick_m = design.vessel, design.shell_thickness_m
     if design.dome == "brick":
         outer_m2 = 2 * pi * (vessel.sphere_radius_m + thick_m) * (vessel.dome_rise_m + thick_m)
-        outside = _mortar(plaster_volume(outer_m2, design.outside_plaster_m, "brick"), "outside_plaster")
+        outside = _mixed(plaster_volume(outer_m2, design.outside_plaster_m, "brick"), "outside_plaster")
         return _add(_leaf(dome_shell(vessel.radius_m, vessel.dome_rise_m, brick), "dome_brick"), outside)
     if design.dome == "concrete":
-        return _concrete(g.shell_volume(vessel.radius_m, vessel.dome_rise_m, thick_m), "concrete")
+        return _mixed(g.shell_volume(vessel.radius_m, vessel.dome_rise_m, thick_m), "concrete")
     area_m2 = g.cap_area(vessel.radius_m, vessel.dome_rise_m)
     skin = ferrocement(area_m2, thick_m, s.MESH_LAYERS, s.MESH_WIRE_M, s.MESH_SPACING_M)
     steel = {"mesh_m2": float(skin.mesh_m2), "bar_m": float(2 * area_m2 / s.SKELETON_SPACING_M)}
-    return _add(_mortar(skin.mortar_m3, "ferrocement"), steel)
+    return {**_mixed(skin.mortar_m3, "ferrocement"), **steel}
 
 
 def _under(dome):
@@ -115,10 +118,10 @@ def _inlet(design, brick):
     else:
         need_m3 = s.MIXING_TANK_DAYS[1] * design.feed.slurry_m3_per_day
         radius_m = (need_m3 / pi / s.TANK_DEPTH_M) ** 0.5
-        floor = _concrete(pi * (radius_m + brick.breadth_m) ** 2 * s.SLAB_THICK_M, "base")
+        floor = _mixed(pi * (radius_m + brick.breadth_m) ** 2 * s.SLAB_THICK_M, "base")
         tank = _add(_leaf(round_wall(radius_m, s.TANK_DEPTH_M, brick), "outlet"), floor)
     drop_m = design.levels.overflow_m + s.INLET_ABOVE_OVERFLOW_M - s.INLET_END_M
-    return _add(tank, {"pipe_m": float(drop_m / s.INLET_SLOPE)})
+    return {**tank, "pipe_m": drop_m / s.INLET_SLOPE}
 
 
 def _outlet(design, brick):
@@ -128,8 +131,8 @@ def _outlet(design, brick):
     walls_m2 = round_m * depth_m + 3 * (s.SHAFT_M + wall_m) * design.levels.zero_line_m
     floor_m3 = (long_m + 2 * wall_m) * (wide_m + 2 * wall_m) * s.SLAB_THICK_M
     inside_m2 = 2 * (long_m + wide_m) * depth_m + long_m * wide_m + 4 * s.SHAFT_M * design.levels.zero_line_m
-    coat = _mortar(plaster_volume(inside_m2, s.WATER_COAT_M, "brick"), "plaster")
-    return _add(_leaf(single_leaf(walls_m2, brick), "outlet"), _concrete(floor_m3, "base"), coat)
+    coat = _mixed(plaster_volume(inside_m2, s.WATER_COAT_M, "brick"), "plaster")
+    return _add(_leaf(single_leaf(walls_m2, brick), "outlet"), _mixed(floor_m3, "base"), coat)
 
 
 def tight_area_m2(design):
@@ -172,15 +175,16 @@ def _plaster(design):
     tight_m2 = tight_area_m2(design)
     coats_m3 = plaster_volume(tight_m2, s.TIGHT_COAT_M, _under(design.dome))
     coats_m3 += (s.INSIDE_COATS - 1) * plaster_volume(tight_m2, s.TIGHT_COAT_M, "smooth")
-    tight = _add(_mortar(coats_m3, "plaster"), {"cement_kg": float(tight_m2 * s.WASHES * s.THIN_WASH_KG_M2)})
-    below = _mortar(plaster_volume(_inside_area(design.vessel) - tight_m2, s.WATER_COAT_M, "brick"), "plaster")
-    return _add(tight, below, {"waterproofer_l": tight["cement_kg"] * s.WATERPROOFER_L_KG})
+    tight = _mixed(coats_m3, "plaster")
+    tight["cement_kg"] += tight_m2 * s.WASHES * s.THIN_WASH_KG_M2
+    below = _mixed(plaster_volume(_inside_area(design.vessel) - tight_m2, s.WATER_COAT_M, "brick"), "plaster")
+    return _add({"waterproofer_l": tight["cement_kg"] * s.WATERPROOFER_L_KG}, tight, below)
 
 
 def _covers(design):
     slabs = cover_slabs(design, s.COVER_LIFTERS)
     concrete_m3 = slabs.count * slabs.length_m * slabs.width_m * slabs.thickness_m
-    return _add(_concrete(concrete_m3, "concrete"), {"bar_m": float(slabs.count * slabs.bars.length_m)})
+    return {**_mixed(concrete_m3, "concrete"), "bar_m": slabs.count * slabs.bars.length_m}
 
 
 def first_fill(design):

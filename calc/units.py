@@ -10,7 +10,8 @@ from calc.errors import Unknown
 registry = pint.UnitRegistry(None)
 registry.load_definitions(str(Path(__file__).with_name("units.txt")))
 Quantity = registry.Quantity
-_NAMES = frozenset(registry)  # every name, symbol and alias of units.txt; pint itself would also take "2", "ins", "dimensionless"
+_SCALES = frozenset(("celsius", "fahrenheit"))  # their zero is not the kelvin's: no factor makes one of the other
+_NAMES = frozenset(registry) - _SCALES  # every name, symbol and alias of units.txt; pint itself would also take "2", "ins", "dimensionless"
 
 
 @cache
@@ -45,6 +46,35 @@ def si(value, unit):
     0.6096
     """
     return value * _factor(unit)
+
+
+def celsius(value, unit):
+    """Return a temperature of `value` [`unit`] in degrees Celsius.
+
+    Parameters
+    ----------
+    value : float
+        Degrees of `unit`.
+    unit : str
+        "fahrenheit" or "celsius".
+
+    Raises
+    ------
+    Unknown
+        If the unit is no such scale.
+
+    Notes
+    -----
+    Exact by definition of the scale: water freezes at 32 F and boils at 212 F.
+
+    Examples
+    --------
+    >>> round(celsius(212, "fahrenheit"), 6)
+    100.0
+    """
+    if unit not in _SCALES:
+        raise Unknown(unit)
+    return float(Quantity(value, unit).to("celsius").magnitude)
 
 
 def from_si(value, unit):

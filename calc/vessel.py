@@ -26,20 +26,20 @@ class Vessel:
     bottom_depth_m: float = 0.0
 
     def __post_init__(self):
-        for name in ("radius_m", "dome_rise_m"):
-            require(name, getattr(self, name), low=1e-9, unit="m")
-        require("wall_height_m", self.wall_height_m, low=0, unit="m")
+        require("radius_m", self.radius_m, 1e-9, None, "m")
+        require("dome_rise_m", self.dome_rise_m, 1e-9, None, "m")
+        require("wall_height_m", self.wall_height_m, 0, None, "m")
         if self.bottom not in BOTTOMS:
             raise Unknown(self.bottom, BOTTOMS)
         low, high = (0, 0) if self.bottom == "flat" else (1e-9, None)
         require("bottom_depth_m", self.bottom_depth_m, low, high, "m")
 
-    @cached_property
+    @property
     def spring_m(self):
         """Level at which the dome begins [m]."""
         return self.bottom_depth_m + self.wall_height_m
 
-    @cached_property
+    @property
     def crown_m(self):
         """Level of the inside of the crown [m]."""
         return self.spring_m + self.dome_rise_m
@@ -49,7 +49,7 @@ class Vessel:
         """Radius of the dome's sphere [m]: the string for the dome."""
         return g.cap_sphere_radius(self.radius_m, self.dome_rise_m)
 
-    @cached_property
+    @property
     def bottom_m3(self):
         """Volume of the bowl or cone below the wall [m3]."""
         if self.bottom == "flat":
@@ -57,12 +57,12 @@ class Vessel:
         shape = g.cap_volume if self.bottom == "bowl" else g.cone_volume
         return shape(self.radius_m, self.bottom_depth_m)
 
-    @cached_property
+    @property
     def wall_m3(self):
         """Volume inside the wall [m3]."""
         return g.cylinder_volume(self.radius_m, self.wall_height_m) if self.wall_height_m else 0.0
 
-    @cached_property
+    @property
     def dome_m3(self):
         """Volume under the dome [m3]."""
         return g.cap_volume(self.radius_m, self.dome_rise_m)
@@ -123,17 +123,17 @@ def level_of(vessel, volume_m3):
     1.4
     """
     require("volume_m3", volume_m3, 0, vessel.inside_m3, "m3")
-    below_dome = vessel.bottom_m3 + vessel.wall_m3
-    if volume_m3 > below_dome:
+    bottom_m3, wall_m3 = vessel.bottom_m3, vessel.wall_m3
+    if volume_m3 > bottom_m3 + wall_m3:
         above = vessel.inside_m3 - volume_m3
         return vessel.crown_m - (g.sphere_depth(vessel.sphere_radius_m, above) if above > 0 else 0.0)
-    if volume_m3 >= vessel.bottom_m3:
-        share = (volume_m3 - vessel.bottom_m3) / vessel.wall_m3 if vessel.wall_m3 else 0.0
+    if volume_m3 >= bottom_m3:
+        share = (volume_m3 - bottom_m3) / wall_m3 if wall_m3 else 0.0
         return vessel.bottom_depth_m + share * vessel.wall_height_m
     if volume_m3 == 0:
         return 0.0
     if vessel.bottom == "cone":
-        return vessel.bottom_depth_m * (volume_m3 / vessel.bottom_m3) ** (1 / 3)
+        return vessel.bottom_depth_m * (volume_m3 / bottom_m3) ** (1 / 3)
     return g.sphere_depth(g.cap_sphere_radius(vessel.radius_m, vessel.bottom_depth_m), volume_m3)
 
 
@@ -215,7 +215,7 @@ def vessel_of(inside_m3, form):
     >>> round(vessel_of(5.551, shape()).radius_m, 3)
     1.275
     """
-    require("inside_m3", inside_m3, s.LEAST_PLANT_M3, s.GREATEST_PLANT_M3, "m3", s.GREATEST_PLANT_M3.source)
+    require("inside_m3", inside_m3, s.LEAST_PLANT_M3, s.GREATEST_PLANT_M3, "m3", s.GREATEST_PLANT_M3)
     one_m = form.vessel(1.0)
     cubic, square = one_m.dome_m3 + one_m.bottom_m3, one_m.wall_m3
     radius_m, step_m = (inside_m3 / cubic) ** (1 / 3), 1.0

@@ -1,18 +1,19 @@
 """A mixing weighed on a scale: what it comes to in parts, litres and batches; doses of additives."""
 
 from dataclasses import dataclass
+from math import floor
 
 from calc import sources as s
 from calc.errors import require
 from calc.measuring import free_water_kg
-from calc.recipes import yield_m3
+from calc.recipes import Recipe, water_conflict, yield_m3
 
 
 @dataclass(frozen=True)
 class Weighed:
     """One mixing by mass, sand dry, water all that is free, and what it comes to.
 
-    Parts are to one of cement: by loose volume as masons count, and by mass.
+    Parts are to one of cement by loose volume, as masons count; `held_l` of the water came in the sand.
     """
 
     cement_kg: float
@@ -23,16 +24,12 @@ class Weighed:
     stone_parts: float
     yield_m3: float
     additive_ml: float | None = None
+    held_l: float = 0.0
 
     @property
-    def sand_by_mass(self):
-        """Sand to one of cement by mass."""
-        return self.sand_kg / self.cement_kg
-
-    @property
-    def stone_by_mass(self):
-        """Stone to one of cement by mass."""
-        return self.stone_kg / self.cement_kg
+    def mix(self):
+        """The same as a Recipe, to hold against another."""
+        return Recipe("", self.sand_parts, self.stone_parts, self.water_cement)
 
     @property
     def water_cement(self):
@@ -99,12 +96,62 @@ def weighed(
     if additive_ml is not None:
         require("additive_ml", additive_ml, low=0, unit="ml")
     dry_kg = sand_kg / (1 + require("moisture", moisture, 0, s.BULKING_AT[-1][0]))
-    free_l = water_l + free_water_kg(dry_kg, moisture)
+    held_l = free_water_kg(dry_kg, moisture)
     sand_parts, stone_parts = (
         mass * densities[0] / (bulk * cement_kg) for mass, bulk in zip((dry_kg, stone_kg), densities[1:], strict=True)
     )
-    made_m3 = float(yield_m3(cement_kg, dry_kg, stone_kg, free_l))
-    return Weighed(cement_kg, dry_kg, stone_kg, free_l, sand_parts, stone_parts, made_m3, additive_ml)
+    made_m3 = float(yield_m3(cement_kg, dry_kg, stone_kg, water_l + held_l))
+    return Weighed(cement_kg, dry_kg, stone_kg, water_l + held_l, sand_parts, stone_parts, made_m3, additive_ml, held_l)
+
+
+def most_water_l(made, water_cement):
+    """Return the most water that may be added to a weighed mixing [l], to half a litre down; below zero where its sand brings more.
+
+    Parameters
+    ----------
+    made : Weighed
+        The mixing.
+    water_cement : float
+        Most water to cement [kg/kg].
+
+    Examples
+    --------
+    Half of 50 kg less the 5 l in 105 kg of wet sand:
+
+    >>> most_water_l(weighed(50, 105, 200, 25, moisture=0.05), 0.50)
+    20.0
+    """
+    require("water_cement", water_cement, *s.WATER_CEMENT)
+    allowed_l = water_cement * made.cement_kg * s.LITRES_PER_M3 / s.WATER_KG_M3 - made.held_l
+    return float(floor(allowed_l / s.WATER_STEP_L + 1e-9) * s.WATER_STEP_L)
+
+
+def stiffness(made):
+    """Return as a WaterConflict why a weighed concrete has too little water to be worked by hand.
+
+    Parameters
+    ----------
+    made : Weighed
+        The mixing, its cement as weighed.
+
+    Returns
+    -------
+    WaterConflict or None
+        None where the water is enough, for mortar, and for parts outside the printed tables.
+
+    Examples
+    --------
+    1:1.8:3.84 has 1440 x 1.54 / 6.64 = 334 kg in a cubic metre, half of it is 167 l, and 186 are needed:
+
+    >>> found = stiffness(weighed(50, 100, 200, 25))
+    >>> round(found.water_l_m3), round(found.needed_l_m3), round(found.workable_water_cement, 2)
+    (167, 186, 0.56)
+    >>> stiffness(weighed(50, 150, 0, 25)) is None
+    True
+    """
+    sand, stone = s.CONCRETE_SAND, s.CONCRETE_STONE
+    covered = sand[0] <= made.sand_parts <= sand[1] and stone[0] <= made.stone_parts <= stone[1]
+    return water_conflict(made.mix, hand=False) if covered else None
 
 
 def additive_share(additive_ml, cement_kg, density_kg_l=s.ADDITIVE_KG_L):

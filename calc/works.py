@@ -2,10 +2,13 @@
 
 from collections.abc import Mapping
 from graphlib import CycleError, TopologicalSorter
+from math import inf
 from types import MappingProxyType
 from typing import NamedTuple
 
 from calc.errors import OutOfRange, Unknown, require
+
+DAYS_A_WEEK = 7
 
 
 class Task(NamedTuple):
@@ -66,19 +69,22 @@ def schedule(tasks, done=None, today_d=0.0):
     """
     links, takes = {}, {}
     for name, days, after, waits in tasks:
-        links[name] = {**dict.fromkeys(after, 0.0), **waits}
-        takes[name] = require("days", days, 0, None, "d")
+        links[name] = {**dict.fromkeys(after, 0.0), **waits} if after else waits
+        takes[name] = days
+        if not 0 <= days < inf:
+            require("days", days, 0, None, "d")
         for wait in waits.values():
-            require("wait_d", wait, 0, None, "d")
+            if not 0 <= wait < inf:
+                require("wait_d", wait, 0, None, "d")
     order, done = _order(links), done or {}
-    require("today_d", today_d)
+    today_d = float(require("today_d", today_d))
     starts, finishes = {}, {}
     for name in order:
         if name in done:
             finishes[name] = float(done[name])
             starts[name] = finishes[name] - takes[name], None, 0.0
             continue
-        start, held, waiting = float(today_d), None, 0.0
+        start, held, waiting = today_d, None, 0.0
         for before, wait in links[name].items():
             free = finishes[before] + wait
             if free >= start:
@@ -86,11 +92,11 @@ def schedule(tasks, done=None, today_d=0.0):
         starts[name] = start, held, float(waiting)
         finishes[name] = start + takes[name]
     latest = _latest(links, order, takes, finishes, done)
-    return {name: _slot(*starts[name], finishes[name], latest[name]) for name in order}
-
-
-def _slot(start_d, held, waiting_d, finish_d, latest_d):
-    return Slot(start_d, finish_d, latest_d - finish_d if latest_d > finish_d else 0.0, held, waiting_d)
+    slots = {}
+    for name, (start, held, waiting) in starts.items():
+        finish, slack = finishes[name], latest[name] - finishes[name]
+        slots[name] = Slot(start, finish, slack if slack > 0 else 0.0, held, waiting)
+    return slots
 
 
 def _order(links):
@@ -155,6 +161,8 @@ def calendar_days(working_days, days_a_week):
     >>> calendar_days(6, 6), calendar_days(3, 7)
     (7.0, 3.0)
     """
-    require("working_days", working_days, low=0, unit="d")
-    require("days_a_week", days_a_week, 1, 7, "d")
-    return working_days * 7 / days_a_week
+    if not 0 <= working_days < inf:
+        require("working_days", working_days, 0, None, "d")
+    if not 1 <= days_a_week <= DAYS_A_WEEK:
+        require("days_a_week", days_a_week, 1, DAYS_A_WEEK, "d")
+    return working_days * DAYS_A_WEEK / days_a_week

@@ -7,19 +7,20 @@ from bot.forms import Field, Kind
 from bot.phrases import T_, Size, Span, Text, lines
 from bot.stages import STAGES
 from bot.standing import applies, days_of, done_at, finished
+from calc.backfill import layers_stand, levels_stand
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN, spread
-from calc.sources import ALL_ROUND, BACKFILL_STEP_M, LAYER_M
+from calc.sources import ALL_ROUND
 
 
 def answer(form, site, sender, now):
-    layer, uneven_m = _layer(form), _uneven_m(form)
+    layer, levels = _layer(form), _levels(form)
 
     def order(stands):
         return _order(form, site, stands)
 
-    told = lines([_of_layer(form, layer), _of_levels(form, uneven_m), _undated(form, site, now)])
+    told = lines([_of_layer(form, layer), _of_levels(form, levels), _undated(form, site, now)])
     names = ("layer_m", "levels_m", "cover_m")
-    facts = _open(form, site) | _ages(form, site, now) | {"backfill_step_m": uneven_m}
+    facts = _open(form, site) | _ages(form, site, now) | {"backfill_step_m": None if levels is None else spread(form.get("levels_m"))}
     made = foreman.check(
         "backfill",
         T_("backfill"),
@@ -35,31 +36,28 @@ def answer(form, site, sender, now):
         **facts,
     )
     (entry,) = made.entries
-    return replace(made, entries=(replace(entry, verdict=_worst(entry.verdict, layer, uneven_m)),))
+    return replace(made, entries=(replace(entry, verdict=_worst(entry.verdict, layer, levels)),))
 
 
 def _layer(form):
-    """How the layers stand, or None where none was told."""
-    if not form.get("layer_m"):
-        return None
-    low_m, high_m = LAYER_M
-    return WITHIN if all(low_m - 1e-9 <= value <= high_m + 1e-9 for value in form.get("layer_m")) else OUTSIDE
+    """The Verdict on the layers, or None where none was told."""
+    return layers_stand(form.get("layer_m")) if form.get("layer_m") else None
 
 
-def _uneven_m(form):
-    """How far the fill stands apart round the plant [m], or None with fewer than two readings."""
+def _levels(form):
+    """The Verdict on how far the fill stands apart round the plant, or None with fewer than two readings."""
     levels = form.get("levels_m", ())
-    return spread(levels) if len(levels) > 1 else None
+    return levels_stand(levels) if len(levels) > 1 else None
 
 
-def _worst(cover, layer, uneven_m):
-    level = None if uneven_m is None else OUTSIDE if uneven_m > BACKFILL_STEP_M + 1e-9 else WITHIN
-    return next((stands for stands in (OUTSIDE, NOT_ENOUGH, WITHIN) if stands in (cover, layer, level)), None)
+def _worst(cover, *found):
+    told = (cover, *(verdict.stands for verdict in found if verdict is not None))
+    return next((stands for stands in (OUTSIDE, NOT_ENOUGH, WITHIN) if stands in told), None)
 
 
 def _open(form, site):
     """The gap between wall and pit while it is open, as deep as is not filled yet; closed once a finished dome has its soil."""
-    covered = form.get("cover_m") or site.reading("cover_m")[0]
+    covered = any(form.get("cover_m") or site.reading("cover_m")[0] or ())  # a cover of 0 is none
     deep = site.reading("pit_depth_m")[0] or (() if site.design is None else (site.design.pit_depth_m,))
     if not deep or (covered and finished("dome", site)):
         return {"stage": None}
@@ -92,24 +90,28 @@ def _undated(form, site, now):
     return T_("No date for the %(stage)s on record: soil on it only %(days)s full days from its end.", **said)
 
 
-def _of_layer(form, stands):
-    if stands is None:
+def _of_layer(form, found):
+    if found is None:
         return Text()
-    span = Span(*map(float, LAYER_M))
-    if stands == WITHIN:
+    span = Span(found.limits.low, found.limits.high)
+    if found.stands == WITHIN:
         return T_("Within %(span)s.", span=span)
-    if max(form.get("layer_m")) > LAYER_M[1]:
+    if found.stands == NOT_ENOUGH:
+        return T_("On the limit of %(span)s, measure again.", span=span)
+    if max(form.get("layer_m")) > found.limits.high:
         return T_("Outside, too thick, plan %(span)s: take it off to that, ram, then the next.", span=span)
     return T_("Outside, too thin, plan %(span)s.", span=span)
 
 
-def _of_levels(form, uneven_m):
-    if uneven_m is None:
+def _of_levels(form, found):
+    if found is None:
         return T_("Send the other sides too.") if form.get("levels_m") else Text()
-    lowest = form.get("levels_m").index(min(form.get("levels_m"))) + 1
-    said = {"apart": Size(uneven_m), "most": Size(BACKFILL_STEP_M), "lowest": lowest}
-    if uneven_m > BACKFILL_STEP_M + 1e-9:
+    levels = form.get("levels_m")
+    said = {"apart": Size(spread(levels)), "most": Size(found.limits.high), "lowest": levels.index(min(levels)) + 1}
+    if found.stands == OUTSIDE:
         return T_("Sides %(apart)s apart: outside, at most %(most)s. Even it out: fill at reading %(lowest)s first, by hand.", **said)
+    if found.stands == NOT_ENOUGH:
+        return T_("Sides %(apart)s apart: on the limit of %(most)s, measure again. Fill at reading %(lowest)s first.", **said)
     return T_("Sides %(apart)s apart: within %(most)s.", **said)
 
 

@@ -126,7 +126,9 @@ KIND = Kind(
         "act.more item -number -act.done",
         "item.all -number -act.done",
         "item.all act.for_whom",
-        "act.need item -number",
+        "act.need item -part -act.have -act.arrived -act.used -act.left -act.broken -length",
+        "act.need container -part -act.have -act.arrived -act.used -act.left -act.broken",
+        "act.need unit.bag -number",
         "item.all volume",
         "unit.bag question -number",
     ),  # fmt: skip

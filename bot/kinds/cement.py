@@ -137,7 +137,12 @@ OLD = Kind(
         f"{sign} -act.arrived -act.buy -act.need -act.how_many -act.mix -act.mixed -container -mass"
         for sign in ("item.cement act.old", "item.cement month", "item.cement act.dated", "item.cement act.lumps", "unit.bag act.dated",
                      "unit.bag month", "unit.bag act.lumps", "unit.bag act.old",
+                     "item.cement act.wet -day -act.used -part -act.cure -material", "item.cement act.flooded -part",
                      "item.cement time -unsure -part -act.left -act.lost -act.no_work -act.cure -act.wet -act.done -act.ago")
+    )
+    + tuple(
+        f"act.wet {thing} -act.used -act.arrived -act.mix -act.mixed -act.cure -act.watered -part -day -material"
+        for thing in ("container -item", "container item.cement", "unit.bag")
     ),
     grammar="cement",
     fields=(Field("age_d", (), 0, 3700, "amount"), Field("age_months", (), 0, 120, "amount"), Field("age_years", (), 0, 10, "amount")),

@@ -47,7 +47,11 @@ def _litres(form, site):
     if not least <= litres <= most:
         named = {"least": Amount(least, "l"), "most": Amount(most, "l")}
         return Answer(
-            T_("%(containers)s hold %(least)s to %(most)s, not %(litres)s. Not saved. Measure again, inside, in cm.", **named, **said)
+            T_(
+                "No such %(containers)s: they hold %(least)s to %(most)s, not %(litres)s. Not saved. Measure again, inside, in cm.",
+                **named,
+                **said,
+            )
         )
     was = site.litres.get(name)
     texts = [foreman.head(site, T_("container"), site.next_number), T_("one %(container)s is %(litres)s filled level, here.", **said)]

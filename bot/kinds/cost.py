@@ -24,7 +24,7 @@ def answer(form, site, sender, now):
     top = foreman.head(site, T_("cost"))
     if not book:
         return Answer(lines([top, T_("no price is known. Ask your supervisor to put prices into the programme.")]))
-    found = things(made, site, book, form.get("stage")) + hands(made, book, form.get("stage"))
+    found = things(made, site, book) + hands(made, book)
     if form.get("item"):
         told = _of_items(form.get("item").split(","), found, site, book, now)
     elif form.get("stage"):
@@ -36,15 +36,15 @@ def answer(form, site, sender, now):
     return Answer(lines([top, told]))
 
 
-def things(made, site, book, stage=None):
-    """The Lines of the bill of a Design, or of one stage by itself: no pack is open from those before."""
-    return priced([row for row in bill(made, packs(site)) if stage in (None, row.stage)], book)
+def things(made, site, book):
+    """The Lines of the bill of a Design in the order of the work: a stage has what is left of the packs opened before it."""
+    return priced(bill(made, packs(site)), book)
 
 
-def hands(made, book, stage=None):
-    """The Lines of labour of a Design in the order of the work, or of one stage by itself."""
+def hands(made, book):
+    """The Lines of labour of a Design in the order of the work: the rest of a day goes to the next stage."""
     work = labour(made)
-    return priced(labour_rows({name: work[name] for name in STAGES if name in work and stage in (None, name)}), book)
+    return priced(labour_rows({name: work[name] for name in STAGES if name in work}), book)
 
 
 def wages(made, site, book, stages):
@@ -104,12 +104,20 @@ def _by_stage(found, site, book, now):
 
 
 def _of_stage(stage, found, site, book, now):
-    of_it = tuple(line for line in found if line.stage == stage and line.packs)
+    takes = tuple(line for line in found if line.stage == stage)
+    of_it = tuple(line for line in takes if line.packs)
     if not of_it:
-        return T_("nothing to buy or to pay for that.")
+        spare = T_("nothing more for the %(stage)s: what the stages before leave over is enough.", stage=STAGES[stage].title)
+        return spare if takes else T_("nothing to buy or to pay for that.")
     each = [T_("%(item)s %(sum)s", item=NAMES[line.item], sum=Number(line.money, 2)) for line in of_it if line.money is not None]
     listed = T_("The %(stage)s: %(list)s.", stage=STAGES[stage].title, list=Series(tuple(each))) if each else Text()
-    return lines([_ready(of_it, site), listed, seen(site, book, _items(of_it), now)])
+    return lines([_ready(of_it, site), listed, _left_over(takes), seen(site, book, _items(of_it), now)])
+
+
+def _left_over(takes):
+    """That a stage was not counted by itself, where packs or days begun before it serve it."""
+    open_before = any(line.packs * line.pack < line.quantity - 1e-9 for line in takes)
+    return T_("What the stages before leave over is counted.") if open_before else Text()
 
 
 def _of_items(names, found, site, book, now):

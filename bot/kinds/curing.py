@@ -1,9 +1,9 @@
 """Curing: the days something was kept wet, against the days it needs."""
 
 from bot import foreman, stops
-from bot.days import kept_wet
+from bot.days import kept_wet, whole_days
 from bot.forms import Answer, Entry, Field, Kind
-from bot.phrases import T_, Amount, Number, lines, whole_days
+from bot.phrases import T_, Amount, Number, lines
 from bot.stages import STAGES
 from bot.standing import done_at, wet_for
 
@@ -33,7 +33,8 @@ def _stands(name, days, have, since, site, now):
     yield T_("%(stage)s kept wet %(days)s of %(need)s.", **said)
     passed = None if since is None else whole_days(now - since)
     if passed is not None and days > passed + 1:
-        yield T_("It was done %(passed)s full days ago: count again.", passed=passed)
+        ago = T_("It was done %(passed)s ago: count again.", passed=Amount(passed, "days"))
+        yield ago if passed else T_("It was done today: count again.")
         return
     if have > days:
         yield T_("On record: %(have)s.", have=Amount(have, "days"))

@@ -53,7 +53,7 @@ def _more(read, credit, site, after, now):
     for stage in open_stages(after):
         stands = standing(stage, after, now)
         if stands.until is not None:
-            texts.append(T_("%(stage)s not before %(day)s.", stage=stage.title, day=Day(stands.until)) + foreman.colder(stands))
+            texts.append(T_("The %(stage)s not before %(day)s.", stage=stage.title, day=Day(stands.until)) + foreman.colder(stands))
             break
     return lines(texts)
 
@@ -112,7 +112,8 @@ TEMP = Kind(
     cues=tuple(
         f"{sign} -length -pressure -part -animal -item -leg -act.gauge -act.barometer -act.strip -act.wbgt -act.heat_index -act.size "
         "-act.sealed -act.open_seal -act.cook -act.cast -act.mix"
-        for sign in ("act.temp C", "act.temp bare", "act.night C", "act.night time bare", "act.least bare", "act.least C",
+        for sign in ("act.temp C", "act.temp bare", "act.night C", "act.night time bare", "act.night bare -time",
+                     "act.least bare", "act.least C",
                      "act.most bare", "act.most C")
     ),
     grammar="temp",
@@ -125,6 +126,10 @@ WET = Kind(
     about=T_("Wet: a day something was kept wet."),
     example="dome wet today",
     cues=tuple(
+        f"dryness {part} -number -act -item -danger -not -state -unsure -near"
+        for part in ("part.base", "part.wall", "part.dome", "part.plaster")
+    )
+    + tuple(
         f"{sign} -time -length -container -mass -volume -item -act.strip -asked"
         for sign in ("act.watered -bare", "act.cure act.times", "act.wet act.times", "act.watered act.times", "act.wet day -bare",
                      "act.cure day -bare")

@@ -35,6 +35,8 @@ def _cast(form, site, now):
     since = cast_at if form.get("cast_h") is None else now - timedelta(hours=form.get("cast_h"))
     told = {"cast_h": age_h, "form_least_d": days_of("strip dome", site, since, now), "stage": "dome"}
     told["cure_least_d"] = wet_for("dome", site, since, now)
+    if form.get("strip_age_d") is not None:  # planned: the age it will have then
+        told["cast_h"] = 24 * form.get("strip_age_d")
     told["strip_asked"] = True if form.get("strip") == "yes" else None
     told["cured_d"] = form.get("curing_d")
     if told["cured_d"] is None and cast_at is not None:
@@ -50,7 +52,9 @@ def _others(form):
         texts.append(T_("Kept wet %(days)s.", days=Amount(form.get("curing_d"), "days")))
     if form.get("least_temp_c") is not None:
         texts.append(T_("Night %(temp)s.", temp=Amount(form.get("least_temp_c"), "C")))
-    if form.get("strip"):
+    if form.get("strip_age_d") is not None:
+        texts.append(T_("Form out after %(age)s: asked.", age=Amount(form.get("strip_age_d"), "days")))
+    elif form.get("strip"):
         texts.append(T_("Form out: asked."))
     return lines(texts)
 
@@ -85,6 +89,7 @@ KIND = Kind(
         Field("curing_d", ("act.cure",), 0, 28, "days"),
         Field("least_temp_c", ("act.night", "act.temp"), 0, 0, "celsius"),
         Field("strip", ("act.strip",), 0, 0, "flag"),
+        Field("strip_age_d", ("act.strip",), 0, 90, "age"),
     ),
     answer=answer,
     fits=fits,

@@ -53,7 +53,7 @@ def gas(form, site, sender, now):
         return _compressor(form, site, sender, now)
     tester = may_send(sender.roles, TESTERS)
     if said.pop("wanted", None) or not tester:
-        return _no_test(said, form, site, sender, now, tester)
+        return _no_test(form, site, sender, now, tester)
     begun = _begun(said, site, now)
     if begun and said.get("wait_h", 0) > begun.hours + s.SAME_HOUR_H:
         ago = {"site": site.code, "hours": Amount(begun.hours, "h")}
@@ -81,16 +81,25 @@ def _answered(fields, form, site, sender, now):
     return Answer(lines([first, head, told, rest]), (entry,), alerts)
 
 
-def _no_test(said, form, site, sender, now, tester):
-    """A pressure that is no reading of a test: somebody else's gauge, or how far one means to pump. Only a STOP is kept."""
+def over(form, site, sender, now):
+    """The STOP to a pressure over what the plant stands, whether or not it is a reading of a test; None where it is not over."""
+    said = {name: value for name, value in form.fields.items() if name not in ("site", "wanted")}
     highest = max(said.get("gauge_start_pa") or 0, said.get("gauge_end_pa") or 0)
     hazards = stops.at(site, form, now, stage="gas_test", **_pressed(highest, site))
-    if highest and PRESSING & {hazard.rule for hazard in stops.stops(hazards)}:
-        first, rules = stops.opening(hazards, site)
-        told = T_("Gauge %(head)s.", head=Head(highest, 1))
-        top = foreman.head(site, T_("gas test"), site.next_number, now)
-        entry = Entry("gas_test", said, "stop", rules, held=stops.held(hazards))
-        return Answer(lines([first, top, told]), (entry,), foreman.alert_stop(site, hazards, told, now, sender))
+    if not highest or not PRESSING & {hazard.rule for hazard in stops.stops(hazards)}:
+        return None
+    first, rules = stops.opening(hazards, site)
+    told = T_("Gauge %(head)s.", head=Head(highest, 1))
+    top = foreman.head(site, T_("gas test"), site.next_number, now)
+    entry = Entry("gas_test", said, "stop", rules, held=stops.held(hazards))
+    return Answer(lines([first, top, told]), (entry,), foreman.alert_stop(site, hazards, told, now, sender))
+
+
+def _no_test(form, site, sender, now, tester):
+    """A pressure that is no reading of a test: somebody else's gauge, or how far one means to pump. Only a STOP is kept."""
+    stopped = over(form, site, sender, now)
+    if stopped is not None:
+        return stopped
     if tester:
         return Answer(T_("%(site)s GAS TEST: nothing saved. Hand pump only, slowly. Then send: gauge nn cm.", site=site.code))
     return Answer(T_("%(site)s GAS TEST: nothing saved. Only the mason or supervisor makes it.", site=site.code))
@@ -248,4 +257,5 @@ KIND = Kind(
     roles=(*TESTERS, "farmer"),
     fields=GAUGES,
     answer=gas,
+    beyond=over,
 )

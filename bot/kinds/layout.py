@@ -2,14 +2,19 @@
 
 from bot import foreman
 from bot.forms import Answer, Entry, Kind
-from bot.phrases import T_, Amount, Head, Number, Series, Size, lines
+from bot.phrases import T_, Amount, Head, Number, Series, Size, Span, lines
+from bot.tape import Bound, Fine, Mark, TapeUnit
 from calc import rings, setting_out, strings
 from calc.errors import OutOfRange
 from calc.masonry import Brick
-from calc.sources import BRICK_M, INLET_SLOPE_DEG, JOINT_M
-from calc.units import from_si
+from calc.sources import BRICK_M, INLET_END_RANGE_M, INLET_SLOPE_DEG, JOINT_M, OUTLET_LEVEL_M
+from calc.units import si
 
 MOST_STEPS = 8  # pairs of a table that fit two messages
+STEPS_M = (0.2, 0.25, 0.3, 0.4, 0.5)
+STEPS_FEET_M = tuple(si(inches, "in") for inches in (8, 10, 12, 16, 20))
+NEAR_M = 0.01
+ALIKE_M = 0.0005  # less cannot be read off a tape
 PLACES = {
     "inlet_floor": T_("inlet floor"),
     "overflow": T_("overflow"),
@@ -55,7 +60,9 @@ def _corner(off_m, right, sides):
 
 
 def _differ(differ_m, allowed_m, right):
-    said = {"off": Size(differ_m), "most": Size(allowed_m)}
+    said = {"off": Fine(differ_m), "most": Bound(allowed_m)}
+    if differ_m < ALIKE_M:
+        return T_("diagonals alike.")
     if right:
         return T_("diagonals differ by %(off)s: within, at most %(most)s.", **said)
     return T_("diagonals differ by %(off)s: outside, at most %(most)s. Shift two pegs so that the longer one gets shorter.", **said)
@@ -81,16 +88,17 @@ def string(form, site, sender, now):
     if made is None:
         return Answer(foreman.no_plan(site))
     vessel, head = made.vessel, foreman.head(site, T_("string"))
+    step_m = _step(vessel, form.feet or sender.person.units == "feet")
     if form.get("course") is not None or form.get("part") is None and form.get("bricks"):
         return Answer(lines([head, _courses(form.get("course"), made)]))
     if form.get("part") in ("pit", "base", "bowl"):
         if not vessel.bottom_depth_m:
             return Answer(lines([head, T_("The floor is flat: no table.")]))
-        table = strings.bowl_table(vessel, _step(vessel))
-        return Answer(lines([head, T_("Floor, cm from the middle: cm below the rim. %(table)s.", table=_pairs(table))]))
-    table, centre_m = strings.dome_table(vessel, _step(vessel)), strings.dome_centre_m(vessel)
-    said = {"string": Size(vessel.sphere_radius_m), "table": _pairs(table)}
-    told = T_("String %(string)s. Dome, cm from the middle: cm over its start. %(table)s.", **said)
+        table = _pairs(strings.bowl_table(vessel, step_m))
+        return Answer(lines([head, T_("Floor, %(unit)s from the middle: below the rim. %(table)s.", unit=TapeUnit(), table=table)]))
+    table, centre_m = strings.dome_table(vessel, step_m), strings.dome_centre_m(vessel)
+    said = {"string": Size(vessel.sphere_radius_m), "table": _pairs(table), "unit": TapeUnit()}
+    told = T_("String %(string)s. Dome, %(unit)s from the middle: over its start. %(table)s.", **said)
     return Answer(lines([head, _peg(vessel, centre_m), told]))
 
 
@@ -104,13 +112,14 @@ def _peg(vessel, centre_m):
     return T_("Peg %(under)s under the dome start, in the middle.", **said)
 
 
-def _step(vessel):
-    return next(step for step in (0.2, 0.25, 0.3, 0.4, 0.5) if vessel.radius_m / step <= MOST_STEPS - 1)
+def _step(vessel, feet):
+    return next(step for step in (STEPS_FEET_M if feet else STEPS_M) if vessel.radius_m / step <= MOST_STEPS - 1)
 
 
 def _pairs(table):
-    pairs = [T_("%(x)s: %(y)s", x=Number(from_si(x, "cm"), 0), y=Number(from_si(y, "cm"))) for x, y in table]
-    return Series(tuple(pairs))
+    """The rows of a table, without one so near the rim that both would print alike."""
+    table = [row for row in table[:-1] if table[-1][0] - row[0] >= NEAR_M] + list(table[-1:])
+    return Series(tuple(T_("%(x)s: %(y)s", x=Mark(x, 0), y=Mark(y)) for x, y in table))
 
 
 def _courses(number, made):
@@ -127,7 +136,7 @@ def _courses(number, made):
         "number": number,
         "all": len(laid),
         "radius": Size(found.radius_m),
-        "height": Amount(from_si(found.height_m, "cm"), "cm"),
+        "height": Fine(found.height_m),
         "string": Size(vessel.sphere_radius_m),
     }
     told = T_(
@@ -158,7 +167,7 @@ def _bricks(number, vessel, brick):
 
 
 def _mm(value_m):
-    return Amount(from_si(value_m, "mm"), "mm", 0)
+    return Fine(value_m, "mm")
 
 
 # ---- levels
@@ -175,37 +184,34 @@ def levels(form, site, sender, now):
     below = strings.below_string(made, string_m)
     if form.get("place") is None:
         head = foreman.head(site, T_("levels"), site.next_number if entry else None)
-        told = Series(
-            tuple(T_("%(place)s %(cm)s", place=PLACES[name], cm=Number(from_si(value, "cm"), 0)) for name, value in below.items())
-        )
-        return Answer(lines([head, T_("cm below the string: %(list)s.", list=told)]), entry)
+        told = Series(tuple(T_("%(place)s %(mark)s", place=PLACES[name], mark=Mark(value, 0)) for name, value in below.items()))
+        return Answer(lines([head, T_("%(unit)s below the string: %(list)s.", unit=TapeUnit(), list=told)]), entry)
     return _level(form, site, below, made)
 
 
 def _level(form, site, below, made):
     place, read_m = form.get("place"), form.get("below_m")
-    head = foreman.head(site, PLACES[place], site.next_number)
     if read_m is None:
-        return Answer(lines([head, T_("Plan %(plan)s below the string.", plan=Size(below[place]))]))
+        return Answer(lines([foreman.head(site, PLACES[place]), T_("Plan %(plan)s below the string.", plan=Fine(below[place]))]))
+    head = foreman.head(site, PLACES[place], site.next_number)
     off_m = below[place] - read_m
-    said = {
-        "read": Size(read_m),
-        "plan": Size(below[place]),
-        "off": Size(abs(off_m)),
-        "way": T_("too high") if off_m > 0 else T_("too low"),
-    }
+    way = T_("too high") if off_m > 0 else T_("too low")
+    said = {"read": Fine(read_m), "plan": Fine(below[place]), "off": Fine(abs(off_m)), "way": way}
     told = T_("%(read)s below the string, plan %(plan)s: %(off)s %(way)s.", **said)
+    if abs(off_m) < ALIKE_M:
+        told = T_("%(read)s below the string, as planned.", **said)
     if place == "inlet_floor":
         lower = off_m < -1e-6
         text = T_("Outside: feed can come back. Raise it.") if lower else T_("Within.")
         return Answer(lines([head, told, text]), (Entry("level", form.fields, "outside" if lower else "within"),))
     stands = strings.level_verdict(place, off_m)
     built = strings.as_built(made, **{{"overflow": "overflow_off_m", "outlet_floor": "floor_off_m"}[place]: off_m})
-    does = {"head": Head(built.greatest_pressure_pa), "store": Amount(built.store_m3, "m3", 2)}
+    fine, rebuild = (Bound(float(value)) for value in OUTLET_LEVEL_M)
+    does = {"head": Head(built.greatest_pressure_pa), "store": Amount(built.store_m3, "m3", 2), "fine": fine, "rebuild": rebuild}
     text = {
-        "within": T_("Within 5 mm."),
-        "outside": T_("Outside 5 mm: gas up to %(head)s, store %(store)s. Correct it while the mortar is fresh.", **does),
-        "rebuild": T_("More than 1 cm off: rebuild it. As it is: gas up to %(head)s, store %(store)s.", **does),
+        "within": T_("Within, at most %(fine)s.", **does),
+        "outside": T_("Outside, at most %(fine)s: gas up to %(head)s, store %(store)s. Correct it while the mortar is fresh.", **does),
+        "rebuild": T_("More than %(rebuild)s off: rebuild it. As it is: gas up to %(head)s, store %(store)s.", **does),
     }[stands]
     return Answer(lines([head, told, text]), (Entry("level", form.fields, "within" if stands == "within" else "outside"),))
 
@@ -217,9 +223,10 @@ def inlet(form, site, sender, now):
     if form.get("end_m") is None or form.get("slope_deg") is None:
         return Answer(T_("%(site)s INLET PIPE: nothing saved. Send: inlet pipe nn cm over floor slope nn deg.", site=site.code))
     wrong = strings.inlet_pipe(form.get("end_m"), form.get("slope_deg"), made)
+    span = Span(*map(float, INLET_END_RANGE_M))
     texts = {
-        "low": T_("Too low: lower end 30 to 50 cm over the floor."),
-        "high": T_("Too high: lower end 30 to 50 cm over the floor."),
+        "low": T_("Too low: lower end %(span)s over the floor.", span=span),
+        "high": T_("Too high: lower end %(span)s over the floor.", span=span),
         "dry": T_("Its end would stand out of the slurry: gas leaves there. Lower it."),
         "flat": T_("Too flat: at least %(least)s degrees.", least=int(INLET_SLOPE_DEG[0])),
         "shallow": T_("60 degrees are better: a pole must reach the digester."),
@@ -251,7 +258,13 @@ LEVELS = Kind(
     name="levels",
     about=T_("Levels: cm below the peg string; or one level to check."),
     example="levels string nn cm",
-    cues=("act.levels", "level length -part.dome", "level act.below", "level -number -part -not -act.done"),
+    cues=(
+        "act.levels",
+        "level length -part.dome",
+        "level act.below",
+        "level -number -part -not -act.done",
+        "act.zero_line length -item -act.fell -act.filled -part",
+    ),
     grammar="pegs",
     answer=levels,
 )

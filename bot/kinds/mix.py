@@ -5,14 +5,14 @@ from dataclasses import replace
 from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
 from bot.kinds.lot import Lot, bag_of, counted, lot_of, poured
-from bot.kinds.sand import jar_of
+from bot.kinds.sand import jar_of, moisture_of_day
 from bot.kinds.weighed import checked
 from bot.phrases import T_, Amount, Between, Number, Text, Volume, lines
 from bot.stages import STAGES
 from bot.titles import CONTAINERS
 from calc.amounts import plaster_volume
 from calc.errors import OutOfRange
-from calc.measuring import bulking_of, moisture_of, wettest_moisture
+from calc.measuring import bulking_of
 from calc.mix import batch, batches_needed
 from calc.recipes import RECIPES, Recipe, suits
 from calc.sources import FORM_WASTE, MORTAR_WATER, SOIL_WASTE, TIGHT_COAT_M
@@ -27,7 +27,8 @@ HALVES = {0.0: "", 0.25: "1/4", 0.5: "1/2", 0.75: "3/4"}
 def answer(form, site, sender, now):
     head = foreman.head(site, T_("mix"))
     if form.get("cement_kg"):
-        return Answer(lines([head, *checked(form, site, _of_job(form.get("job", "base"), site))]))
+        told, then = checked(form, site, _of_job(form.get("job", "base"), site), now)
+        return Answer(lines([head, told]), then=then)
     if form.get("ratio") and float(form.get("ratio").split(":")[0]) != 1:
         return Answer(T_("Cement comes first, as 1: mix 1:3 is one cement, three sand. Send the ratio so."))
     beyond = _beyond(form)
@@ -70,11 +71,12 @@ def answer(form, site, sender, now):
 
 def _mixer(form, recipe, site, measure_l, now):
     """A function of a Lot that makes the mixing of this recipe with the sand of today."""
-    jar = jar_of(site, now)
-    said = form.get("sand")
-    wet = {} if jar is None else {"bulking": jar, "jar_tested": True, "moisture": wettest_moisture(jar) if jar > 0 else 0.0}
-    if said:
-        wet = {"bulking": float(bulking_of(said)), "moisture": float(moisture_of(said))} | wet
+    jar, moisture = jar_of(site, now), moisture_of_day(form, site, now)
+    wet = {} if moisture is None else {"moisture": moisture}
+    if jar is not None:
+        wet |= {"bulking": jar, "jar_tested": True}
+    elif form.get("sand"):
+        wet["bulking"] = float(bulking_of(form.get("sand")))
     return lambda lot: batch(recipe.sand, recipe.stone, recipe.water_cement, lot.each_kg, lot.count, measure_l, measure_l, **wet)
 
 

@@ -19,14 +19,12 @@ NEXT = {
 def pipe(form, site, sender, now):
     start, end = form.get("gauge_start_pa"), form.get("gauge_end_pa")
     head = foreman.head(site, T_("pipe test"), site.next_number)
-    if start is None or end is None or form.get("wait_h") is None:
-        return Answer(lines([head, T_("Send both readings and the minutes: pipe test nnn cm nn min nnn cm temp nn nn.")]))
     minutes = 60 * form.get("wait_h")
     greatest = site.design.levels.greatest_pressure_pa if site.design is not None and site.plan_released_by else None
     found = pipe_test(start, end, minutes, form.get("temp_c"), form.get("end_temp_c"), greatest, form.get("barometer_pa"))
     said = {"start": Head(start, 1), "end": Head(end, 1), "time": Amount(minutes, "min", 0), "stands": STANDS[found.stands]}
     told = T_("%(start)s, after %(time)s %(end)s: %(stands)s.", **said)
-    low = T_("Too low: pump to %(least)s, hand pump only.", least=Head(pipe_pressure_pa(greatest), 1))
+    low = T_("Too low: pump to %(least)s.", least=Head(pipe_pressure_pa(greatest), 1))
     mind = T_("Hand pump only, valve at the dome shut.")
     texts = [head, told, low if found.reason == "low_pressure" else NEXT[found.reason], mind]
     return Answer(lines(texts), (Entry("pipe_test", form.fields | {"pipe_end_pa": end}, found.stands),))
@@ -50,6 +48,7 @@ PIPE = Kind(
     grammar="gauge",
     fields=GAUGES,
     answer=pipe,
+    needs=tuple((name, "pipe_readings") for name in ("gauge_start_pa", "gauge_end_pa", "wait_h")),
 )
 LEAK = Kind(
     name="leak",

@@ -5,6 +5,7 @@ from bot.forms import Answer, Kind
 from bot.phrases import T_, Between, Head, Series, Size, Volume, lines
 from bot.stages import HOLD, STAGES, limits
 from bot.standing import applies, release_of, reported_done
+from bot.titles import VERDICTS
 from calc.as_built import as_built, mean_length
 from calc.errors import OutOfRange
 
@@ -61,7 +62,7 @@ def _inside(site):
 
 def _tested(kind, title, site):
     entry = site.last(kind)
-    said = {"title": title, "verdict": entry.verdict or T_("noted"), "number": entry.number}
+    said = {"title": title, "verdict": VERDICTS[entry.verdict], "number": entry.number}
     return T_("%(title)s %(verdict)s #%(number)s", **said)
 
 

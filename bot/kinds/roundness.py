@@ -3,20 +3,26 @@
 from bot import foreman
 from bot.forms import Answer, Entry, Kind
 from bot.phrases import T_, Size, Text, lines
+from bot.tape import Bound, Fine
 from calc import setting_out
-from calc.sources import LEVEL_TOLERANCE_M
+from calc.sources import LEVEL_TOLERANCE_M, OFF_CENTRE_M, OUT_OF_ROUND_M
+
+SEEN_M = 0.0016  # half an eighth of an inch: less is nothing on a tape
 
 
 def answer(form, site, sender, now):
     read = form.get("radii_m", ())
-    head = foreman.head(site, T_("round"), site.next_number)
     if len(read) < 6:
-        return Answer(lines([head, T_("Send 6 or 8 radii from the centre peg at equal angles. Widths alone do not show it.")]))
+        few = T_("nothing saved. Send 6 or 8 radii from the centre peg at equal angles. Widths alone do not show it.")
+        return Answer(lines([foreman.head(site, T_("round")), few]))
+    head = foreman.head(site, T_("round"), site.next_number)
     found = setting_out.circle(read)
     centred, circular = setting_out.round_enough(found)
     towards = round(found.towards_deg / 360 * len(read)) % len(read) + 1
-    said = {"radius": Size(found.radius_m), "off": Size(found.off_centre_m), "towards": towards, "bumps": Size(found.out_of_round_m)}
-    told = T_("radius %(radius)s, centre off by %(off)s towards reading %(towards)s, out of round %(bumps)s.", **said)
+    said = {"radius": Size(found.radius_m), "off": Fine(found.off_centre_m), "towards": towards, "bumps": Fine(found.out_of_round_m)}
+    told = T_("radius %(radius)s.", **said)
+    told += T_("Centre off by %(off)s towards reading %(towards)s.", **said) if found.off_centre_m >= SEEN_M else T_("Centre at its peg.")
+    told += T_("Out of round %(bumps)s.", **said) if found.out_of_round_m >= SEEN_M else T_("All radii fit a circle.")
     fix = Text()
     if not centred:
         fix += T_("Centre off: check the peg, it may have moved.")
@@ -26,7 +32,8 @@ def answer(form, site, sender, now):
     if plan:
         told += plan
     right = centred and circular and built != "outside"
-    fix = fix or T_("Roundness within: 1 cm off, 2 cm out of round.")
+    limits = {"off": Bound(float(OFF_CENTRE_M)), "bumps": Bound(float(OUT_OF_ROUND_M))}
+    fix = fix or T_("Roundness within: at most %(off)s off, %(bumps)s out of round.", **limits)
     return Answer(
         lines([head, told, fix]),
         (Entry("round", form.fields, "within" if right else "outside"),),

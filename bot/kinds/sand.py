@@ -6,17 +6,13 @@ from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Number, lines
 from calc import sources as s
 from calc.errors import OutOfRange
-from calc.measuring import bulking_from_jar, damp_volume, silt_share, silt_stands
+from calc.measuring import bulking_from_jar, damp_volume, half_place, moisture_of, silt_share, silt_stands, wettest_moisture
 
 TEN = 10.0  # measures of dry sand in the example that is told
 
 
 def silt(form, site, sender, now):
-    if form.get("silt_percent") is not None:
-        share = form.get("silt_percent") / 100
-    else:
-        share = silt_share(form.get("silt_m", form.get("silt")), form.get("sand_m", form.get("sand")))
-    measured = s.FINE_M / form.get("sand_m") if form.get("sand_m") else 0.0
+    share, measured = _measured(form)
     stands = silt_stands(share, measured)
     said = {"silt": Number(100 * share), "most": Number(100 * s.SILT_GREATEST)}
     text = {
@@ -25,6 +21,16 @@ def silt(form, site, sender, now):
         "not_enough": T_("silt %(silt)s %%: on the limit of %(most)s %%. Fill the bottle higher with sand, read again.", **said),
     }[stands]
     return Answer(lines([foreman.head(site, T_("silt"), site.next_number), text]), (Entry("silt", {"silt_share": share}, stands),))
+
+
+def _measured(form):
+    """(silt as a share of the sand, how well it was read off): by a rule, else by the places of the numbers told."""
+    if form.get("silt_percent") is not None:
+        return form.get("silt_percent") / 100, half_place(form.get("silt_percent")) / 100
+    if form.get("sand_m"):
+        return silt_share(form.get("silt_m"), form.get("sand_m")), s.FINE_M / form.get("sand_m")
+    silt_high, sand_high = form.get("silt"), form.get("sand")
+    return silt_share(silt_high, sand_high), min(half_place(silt_high), half_place(sand_high)) / sand_high  # one rule for both
 
 
 def jar(form, site, sender, now):
@@ -49,6 +55,16 @@ def jar_of(site, now):
     """The bulking by a jar test of this date [share], or None: sand of another day holds other water."""
     tested = site.last("jar")
     return tested.fields["bulking"] if tested is not None and tested.fields["date"] == date_at(now, site).isoformat() else None
+
+
+def moisture_of_day(form, site, now):
+    """The water in the sand by the jar of today, else by the word it is called with [share of its dry mass], or None."""
+    jar = jar_of(site, now)
+    if jar:
+        return wettest_moisture(jar)
+    if form.get("sand"):
+        return float(moisture_of(form.get("sand")))
+    return None if jar is None else 0.0
 
 
 SILT = Kind(

@@ -4,10 +4,9 @@ from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Series, Text, lines
 from bot.stages import DISTANCES, limits, verdict
-from bot.titles import TITLES
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 
-PLACES = (*DISTANCES, "old_pit_m", "overhead_line_m")
+PLACES = (*DISTANCES, "old_pit_m", "overhead_line_m", "river_m")
 WANTED = ("well_m", "house_m")
 NEIGHBOURS = ("house_m", "tree_m", "road_m")
 
@@ -40,9 +39,9 @@ def _judged(name, distance_m, site, feet):
 def _order(worst, site):
     if worst == OUTSIDE:
         return T_("Choose another place, or ask your supervisor. Local rules come first.")
-    missing = [TITLES[name][0] for name in WANTED if limits(site, name) and not site.reading(name)[0]]
+    missing = [foreman.ASKS[name] for name in WANTED if limits(site, name) and not site.reading(name)[0]]
     if missing:
-        return T_("Send the distance in m too: %(list)s.", list=Series(tuple(missing)))
+        return T_("Send too: %(list)s.", list=Series(tuple(missing)))
     return T_("Local rules come first. Send: site done.") if worst == WITHIN else Text()
 
 
@@ -55,6 +54,7 @@ KIND = Kind(
         "near.well bare",
         "near.old_pit length",
         "near.line length",
+        "near.river length",
         "near.tree length",
         "near.house length -part.pipe -part.pit -burner",
         "near.road length",
@@ -70,6 +70,7 @@ KIND = Kind(
         Field("stable_m", ("near.stable",), 0.1, 500.0),
         Field("old_pit_m", ("near.old_pit",), 0.1, 500.0),
         Field("overhead_line_m", ("near.line",), 0.1, 500.0),
+        Field("river_m", ("near.river",), 0.1, 2000.0),
     ),
     answer=answer,
 )

@@ -5,10 +5,11 @@ from math import ceil
 from bot import foreman
 from bot.forms import Answer, Field, Kind
 from bot.phrases import T_, Amount, Number, Size, Text, lines
-from calc.covers import cover_slabs
+from bot.tape import Bound, Fine
+from calc.covers import cover_slabs, lifters_needed
 from calc.errors import Missing
-from calc.rings import weak_ring_m3
-from calc.sources import COVER_LIFTERS, FACT_RANGES, SLAB_BAR_M, SLAB_COVER_M, SLAB_SPACING_M
+from calc.rings import strong_ring_width_m, weak_ring_m3
+from calc.sources import COVER_LIFTERS, FACT_RANGES, RINGS, SLAB_BAR_M, SLAB_COVER_M, SLAB_SPACING_M
 from calc.units import from_si
 
 LONGEST_M = FACT_RANGES["slab_length_m"][2]
@@ -26,8 +27,8 @@ def _size(made, lifters):
     said = {
         "count": made.count,
         "long": Size(made.length_m),
-        "wide": Amount(from_si(made.width_m, "cm"), "cm"),
-        "thick": Size(made.thickness_m),
+        "wide": Fine(made.width_m),
+        "thick": Fine(made.thickness_m),
         "mass": Amount(ceil(made.mass_kg - 1e-9), "kg", 0),
         "guide": Amount(int(made.guide_kg + 1e-9), "kg", 0),
         "lifters": lifters,
@@ -35,18 +36,21 @@ def _size(made, lifters):
     text = T_("outlet %(count)s of %(long)s x %(wide)s x %(thick)s, %(mass)s each.", **said)
     if made.by_hand:
         return text + T_("%(lifters)s lift one, guide %(guide)s.", **said)
+    people = lifters_needed(made.mass_kg)
+    if people is not None:
+        return text + T_("Too heavy for %(lifters)s, guide %(guide)s; no slab is narrower: %(people)s lift one.", people=people, **said)
     return text + T_("Too heavy for %(lifters)s, guide %(guide)s: planks, bars and rollers.", **said)
 
 
 def _bars(made):
-    cm = {"bar": Size(made.length_m - 2 * SLAB_COVER_M), "short": Amount(from_si(made.width_m - 2 * SLAB_COVER_M, "cm"), "cm")}
     said = {
         "along": made.bars.along,
         "across": made.bars.across,
         "size": Amount(from_si(SLAB_BAR_M, "mm"), "mm", 0),
-        "apart": Size(SLAB_SPACING_M),
-        "cover": Size(SLAB_COVER_M),
-        **cm,
+        "apart": Bound(SLAB_SPACING_M),
+        "cover": Fine(SLAB_COVER_M),
+        "bar": Size(made.length_m - 2 * SLAB_COVER_M),
+        "short": Fine(made.width_m - 2 * SLAB_COVER_M),
     }
     each = T_(
         "Each: %(size)s bars, %(along)s of %(bar)s, %(across)s of %(short)s, %(apart)s apart, %(cover)s over the ground side;", **said
@@ -59,17 +63,36 @@ def _warn(made):
 
 
 def ring(form, site, sender, now):
-    head = foreman.head(site, T_("weak ring") if form.get("ring") == "weak" else T_("strong ring"))
-    if form.get("ring") != "weak":
-        return Answer(lines([head, T_("header bricks all round, concrete outside them; mix and ring bar as your drawing says.")]))
+    if form.get("ring") == "weak":
+        return Answer(lines([foreman.head(site, T_("weak ring")), *_weak(site)]))
+    return Answer(lines([foreman.head(site, T_("strong ring")), *_strong(site.design)]))
+
+
+def _weak(site):
     measure_l = site.rules.litres.get(site.rules.bucket)
     if site.rules.bag_kg is None or measure_l is None:
         raise Missing("bag_kg" if site.rules.bag_kg is None else "bucket_l")
     parts = weak_ring_m3(site.rules.bag_kg / 2)
     lime, sand = (round(2 * from_si(parts[name], "l") / measure_l) / 2 for name in ("lime", "sand"))
+    loose = {f"{name}_parts": Number(part) for name, part in RINGS["weak"].items()}
     said = {"kg": Amount(site.rules.bag_kg / 2, "kg"), "lime": Number(lime), "sand": Number(sand), "measure": Amount(measure_l, "l")}
-    mixed = T_("cement 1, lime 3, sand 15, loose. Half a bag (%(kg)s): lime %(lime)s, sand %(sand)s buckets of %(measure)s level.", **said)
-    return Answer(lines([head, mixed, T_("Soft on purpose, no richer. Its size as your drawing says: it is not in the bill.")]))
+    yield T_(
+        "cement %(cement_parts)s, lime %(lime_parts)s, sand %(sand_parts)s, loose. Half a bag (%(kg)s): lime %(lime)s, "
+        "sand %(sand)s buckets of %(measure)s level.",
+        **loose,
+        **said,
+    )
+    yield T_("Soft on purpose, no richer. Its size as your drawing says: it is not in the bill.")
+
+
+def _strong(design):
+    said = {name: Number(value) for name, value in RINGS["strong"].items()}
+    if design is not None and design.dome == "brick":
+        said["width"] = Size(strong_ring_width_m(design.shell_thickness_m))
+        yield T_("%(rows)s row of header bricks all round, about %(width)s wide, concrete outside.", **said)
+    else:
+        yield T_("%(rows)s row of header bricks all round, %(width)s times as wide as a brick dome, concrete outside.", **said)
+    yield T_("Soft ground: %(bars)s ring bar in it. Mix and bar as your drawing says.", **said)
 
 
 SLABS = Kind(

@@ -4,8 +4,8 @@ from bot import foreman, stops
 from bot.days import DAY, date_at
 from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Clock, Day, Text, lines
-from bot.stages import HOLD, STAGES
-from bot.standing import applies, before, done_at, standing
+from bot.stages import HOLD, STAGES, verdict
+from bot.standing import JUDGED, applies, before, done_at, standing
 from bot.titles import TITLES
 
 
@@ -98,10 +98,10 @@ def _asked(site, stage, now, sender, ago):
     if ago is not None:
         said.append(T_("Done %(days)s ago, he says only now.", days=ago))
     for name in stage.wants:
-        values, entry = site.reading(name)
-        if values is not None and name in TITLES:
-            from bot.stages import verdict
-
+        values, entry = site.reading(name, stage.kinds if name in JUDGED else ())
+        if values is not None and name in JUDGED:
+            said.append(foreman.tested(entry))
+        elif values is not None and name in TITLES:
             said.append(foreman.reading(name, values, verdict(site, name, values)))
     stands = stops.standing(site, now)
     if stands:

@@ -5,6 +5,7 @@ from bot.forms import Answer, Kind
 from bot.phrases import T_, Clock, Series, lines
 from bot.stages import STAGES
 from bot.standing import applies, current, finished, standing
+from bot.titles import ENTRIES, VERDICTS, entry_title
 
 MOST = 5
 HIDDEN = ("asked",)
@@ -29,7 +30,7 @@ def _status(site, now):
     last = next((entry for entry in reversed(site.log) if entry.kind not in HIDDEN), None)
     if last is not None:
         texts.append(
-            T_("Last #%(number)s %(kind)s %(time)s.", number=last.number, kind=last.kind.replace("_", " "), time=Clock(last.at, now))
+            T_("Last #%(number)s %(kind)s %(time)s.", number=last.number, kind=ENTRIES.get(last.kind, last.kind), time=Clock(last.at, now))
         )
     return lines(texts)
 
@@ -55,12 +56,10 @@ def _log(form, site, now):
 
 
 def _line(entry, site, now):
-    what = entry.fields.get("stage") or entry.kind
-    said = {"number": entry.number, "kind": what.replace("_", " "), "time": Clock(entry.at, now), "name": entry.name}
+    said = {"number": entry.number, "kind": entry_title(entry), "time": Clock(entry.at, now), "name": entry.name}
     if entry.kind == "undo":
         return T_("#%(number)s undo of #%(refers)s %(time)s", refers=entry.refers, **said)
-    verdict = entry.verdict or "noted"
-    return T_("#%(number)s %(kind)s %(verdict)s %(time)s", verdict=verdict.replace("_", " "), **said)
+    return T_("#%(number)s %(kind)s %(verdict)s %(time)s", verdict=VERDICTS[entry.verdict], **said)
 
 
 def place(form, site, sender, now):

@@ -1,7 +1,7 @@
 """Materials that came, were used, broke, or were counted."""
 
 from bot import foreman
-from bot.forms import Answer, Entry, Field, Kind
+from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Number, lines
 from bot.stock import moves, on_site
 
@@ -38,7 +38,9 @@ def _counted(form, site, sender, now):
     texts = [head, *(_moved(way, item, quantity, site) for way, item, quantity in told)]
     for item in dict.fromkeys(item for _, item, _ in told):
         texts.append(_left(item, left[item], site))
-    return Answer(lines(texts), (Entry("stock", form.fields),))
+    gone = any(way == "stolen" for way, _, _ in told)
+    alerts = (Alert("supervisor", lines(texts) + T_("Sent by %(name)s.", name=sender.name)),) if gone else ()
+    return Answer(lines(texts), (Entry("stock", form.fields),), alerts)
 
 
 def _moved(way, item, quantity, site):
@@ -47,6 +49,7 @@ def _moved(way, item, quantity, site):
         "in": T_("Came: %(amount)s %(item)s.", **said),
         "out": T_("Used: %(amount)s %(item)s.", **said),
         "broken": T_("Broken: %(amount)s %(item)s.", **said),
+        "stolen": T_("Stolen: %(amount)s %(item)s.", **said),
         "have": T_("Counted: %(amount)s %(item)s.", **said),
     }[way]
 
@@ -76,6 +79,10 @@ KIND = Kind(
         "act.used item",
         "act.have item",
         "act.broken item",
+        "act.stolen item",
+        "act.stolen container",
+        "act.ordered item -act.order_days -asked",
+        "act.ordered container -asked",
         "act.left item number",
         "act.left container",
         "act.arrived container",

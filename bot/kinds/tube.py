@@ -3,6 +3,7 @@
 from bot import foreman
 from bot.forms import Answer, Entry, Kind
 from bot.phrases import T_, Length, Size, lines
+from bot.tape import Bound, Fine
 from calc.checks import spread
 from calc.errors import OutOfRange
 from calc.setting_out import tube_level
@@ -18,7 +19,7 @@ def answer(form, site, sender, now):
     try:
         rise_m = tube_level(pairs)
     except OutOfRange:
-        apart = {"apart": Size(spread([first - second for first, second in pairs])), "most": Size(2 * TUBE_M)}
+        apart = {"apart": Fine(spread([first - second for first, second in pairs])), "most": Bound(2 * TUBE_M)}
         told = T_("Set-ups differ by %(apart)s, at most %(most)s: a bubble, or the tube moved. Nothing saved. Measure again.", **apart)
         return Answer(lines([foreman.head(site, T_("tube level")), told]))
     head = foreman.head(site, T_("tube level"), site.next_number)
@@ -31,7 +32,7 @@ def answer(form, site, sender, now):
 
 def _stands(rise_m):
     if abs(rise_m) <= TUBE_M:
-        return T_("Level, as far as the tube can tell: %(most)s.", most=Size(TUBE_M))
+        return T_("Level, as far as the tube can tell: %(most)s.", most=Bound(TUBE_M))
     if rise_m > 0:
         return T_("The second point is %(rise)s higher.", rise=Size(rise_m))
     return T_("The second point is %(rise)s lower.", rise=Size(-rise_m))

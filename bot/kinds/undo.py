@@ -2,7 +2,8 @@
 
 from bot import foreman
 from bot.forms import Answer, Entry, Form, Kind
-from bot.phrases import T_, Text, lines
+from bot.phrases import T_, Number, Text, lines
+from bot.titles import TITLES, entry_title, titled
 from calc.units import from_si, si
 
 UNDOABLE = (
@@ -29,13 +30,49 @@ def answer(form, site, sender, now):
     return Answer(T_("No such number in your entries here. Nothing changed. Send LOG to see them."))
 
 
+def _unknown(form, site, sender, now):
+    """What is stored in place of the number that is to be changed, or None where that number is there."""
+    if any(_changed(form, e) is not None for e in site.live if e.by == sender.person.id and e.kind in UNDOABLE):
+        return None
+    numbers, named = {"old": Number(form.get("old"), 3), "new": Number(form.get("new"), 3)}, _named(form)
+    stored = next(((name, *site.reading(name)) for name in TITLES if name in named and site.reading(name)[0]), None)
+    if stored is None:
+        text = T_("%(site)s: no %(old)s in your entries here. Heard: %(new)s. Nothing changed.", site=site.code, **numbers)
+        return Answer(text + T_("If that is right send it as a new reading, its word and its unit with it."))
+    name, values, entry = stored
+    values = tuple(values) if isinstance(values, list | tuple) else (values,)
+    said = {"site": site.code, "stored": titled(name, values), "number": entry.number, "name": entry.name, **numbers}
+    text = T_("%(site)s: no %(old)s of yours. Stored: %(stored)s, #%(number)s by %(name)s. Heard: %(new)s. Nothing changed.", **said)
+    return Answer(text + T_("If that is right send it as a new reading, its word and its unit with it."))
+
+
+def _named(form):
+    """The fields that the words beside a changed number may mean; none where no such word was said."""
+    from bot.kinds import KINDS
+
+    said = set(form.get("about", ()))
+    return {field.name for kind in KINDS for field in kind.fields if said & set(field.words)}
+
+
 def _take_back(entry, site):
     if entry is None:
         return Answer(T_("%(site)s: no entry of yours to take back. Nothing changed.", site=site.code))
     head = foreman.head(site, T_("undo"), site.next_number)
-    said = {"number": entry.number, "kind": (entry.fields.get("stage") or entry.kind).replace("_", " ")}
+    said = {"number": entry.number, "kind": entry_title(entry)}
+    before = _corrected_by(entry, site)
+    if before is not None:
+        text = T_("#%(number)s %(kind)s does not count any more, #%(before)s counts again.", before=before.refers, **said)
+        return Answer(lines([head, text]), (Entry("undo", {}, None, (), entry.number), Entry("undo", {}, None, (), before.number)))
     text = T_("#%(number)s %(kind)s does not count any more. It stays in the log. Send the right one.", **said)
     return Answer(lines([head, text]), (Entry("undo", {}, None, (), entry.number),))
+
+
+def _corrected_by(entry, site):
+    """The undo that made room for an entry, where that entry was a correction of one of the same kind; else None."""
+    before = {each.number: each for each in site.log}
+    undo = before.get(entry.number - 1)
+    made = undo is not None and undo.kind == "undo" and undo.fields.get("corrected") and undo.by == entry.by
+    return undo if made and undo.refers in before and before[undo.refers].kind == entry.kind else None
 
 
 def _changed(form, entry):
@@ -49,7 +86,10 @@ def _changed(form, entry):
         return entry.fields | {name: _like(entry.fields[name], new)}
     if old is None:
         return None
+    named = _named(form)
     for key, value in entry.fields.items():
+        if named and key not in named:
+            continue
         fresh = _swapped(key, value, old, new)
         if fresh is not None:
             return {name: each for name, each in entry.fields.items() if name != FOLLOWS.get(key)} | {key: fresh}
@@ -117,4 +157,5 @@ KIND = Kind(
     grammar="undo",
     roles=("mason", "supervisor", "farmer"),
     answer=answer,
+    beyond=_unknown,
 )

@@ -21,7 +21,8 @@ def _plumb(form, site):
     off, height = form.get("plumb_off_m"), site.design.vessel.wall_height_m if site.design else None
     if not off:
         said = form.get("plumb")
-        return (OUTSIDE if said == "no" else None), T_("Plumb %(plumb)s.", plumb=said) if said else Text()
+        told = {"no": T_("Not plumb."), "ok": T_("Plumb ok.")}
+        return (OUTSIDE if said == "no" else None), told.get(said, Text())
     if not height:
         return None, T_("Out of plumb %(off)s.", off=Length(off))
     limit = float(PLUMB_M_M) * height

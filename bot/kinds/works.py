@@ -152,7 +152,10 @@ FINISH = Kind(
     name="finish",
     about=T_("Finish: when the works end, and what takes longest."),
     example="when finish",
-    cues=("act.when_finish -number",),
+    cues=(
+        "act.when_finish -number",
+        "act.done question -part -number -item -not -unsure -subject -state -asks -act.site -act.used -danger",
+    ),
     roles=ROLES,
     answer=finish,
 )
@@ -168,7 +171,7 @@ CREW = Kind(
     name="crew",
     about=T_("Crew: how many masons and labourers work there."),
     example="crew n mason n labour",
-    cues=("act.crew number", "crew number role.mason -act.join -act.admit"),
+    cues=("act.crew number", "crew number -act.join -act.admit -danger -act -part -item -asks -lookalike.in"),
     grammar="crew",
     fields=(Field("masons", (), 0, 10, "amount"), Field("labourers", (), 0, 30, "amount")),
     needs=(("masons", "crew_unclear"), ("labourers", "crew_unclear")),

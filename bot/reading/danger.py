@@ -9,31 +9,39 @@ ORDER = (
     "props", "vehicle", "heap", "edge", "on_dome", "alone", "line",
 )  # fmt: skip
 MEASURED = {"heap", "edge", "old_pit", "line", "on_dome"}  # with a distance beside it a reading, no alarm
-INTO = ("in", "inside", "into")
-WE = ("i", "we", "they")
-MOVING = (  # words between somebody and the hole he went into
-    "went", "going", "gone", "goes", "go", "climbed", "climbing", "jumped", "crawled", "slipped", "got", "getting", "down", "still",
-    "working", "cleaning", "standing", "sitting",
-)  # fmt: skip
+PLACES = ("part", "act.hollow", "act.in_pit", "act.gas", "act.enter", "fault", "near", "material", "spot")
 
 
-def heard(line):
+def heard(line, words):
     """Return the dangers of a line, the gravest first; a plain no beside the word takes it back."""
-    found = set()
+    found, absent = set(), off_work(line, words)
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) or piece.has("harmless"):
             continue
         kinds = {tag.partition(".")[2] for tag in piece.tags if tag.startswith("danger.")}
-        kinds |= _fell(line, at) | _inside(line, at)
+        kinds |= _fell(line, at) | _inside(line, at, words)
         if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
             kinds -= {"water"}
         if _ground_water(line, at):
             kinds -= {"water"}
+        if absent and piece.has("unwell"):
+            kinds -= {"sick"}
         if any(isinstance(p, Measure) and p.kind == "length" for p in line):
             kinds -= MEASURED
         if kinds and not _denied(line, at) and not _measured_drop(line, at) and not _counted(line, at, kinds):
             found |= kinds
     return tuple(kind for kind in ORDER if kind in found)
+
+
+def off_work(line, words):
+    """True where workers are called sick and neither a place nor gas is named: a matter of labour, or of the pit; it is asked."""
+    pieces = [piece for piece in line if not isinstance(piece, Measure)]
+    sick = [piece for piece in pieces if piece.has("unwell")]
+    hands = any(piece.has("role", "crew") for piece in pieces)
+    dangers = [piece for piece in pieces if piece.has("danger") and not piece.has("unwell")]
+    placed = any(piece.has(*PLACES) or words.moves(piece.text, "into", "we") for piece in pieces)
+    strange = any(piece.sort == "word" and not piece.tags for piece in pieces)
+    return bool(sick) and hands and not (dangers or placed or strange)
 
 
 def where(line):
@@ -50,10 +58,10 @@ def where(line):
     return part
 
 
-def _inside(line, at):
+def _inside(line, at, words):
     """Somebody named before a word for in, right before a hollow part of the plant: "husband went in the outlet"."""
     piece = line[at]
-    if piece.text.split()[-1:] not in ([word] for word in INTO) or piece.has("act.in_pit"):
+    if not words.moves(piece.text.split()[-1] if piece.text else "-", "into") or piece.has("act.in_pit"):
         return set()
     place = next((p for p in line[at + 1 :] if isinstance(p, Measure) or not p.has("filler") or p.has("act.hollow")), None)
     if place is None or isinstance(place, Measure) or not place.has("act.hollow", "part.outlet", "part.inlet", "part.manhole"):
@@ -61,10 +69,9 @@ def _inside(line, at):
     for before in [piece, *reversed(line[:at])]:
         if isinstance(before, Measure):
             return set()
-        if before.has("person", "role", "danger.child", "danger.fall") or before.text in WE:
+        if before.has("person", "role", "danger.child", "danger.fall") or words.moves(before.text, "we"):
             return {"inside"}
-        moving = all(word in (*MOVING, *INTO) for word in before.text.split())
-        if not (moving or before.has("filler", "asks", "act.enter")):
+        if not (words.moves(before.text, "going", "into") or before.has("filler", "asks", "act.enter")):
             return set()
     return set()
 

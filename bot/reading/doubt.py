@@ -10,6 +10,7 @@ KEPT = (  # grammars whose numbers go into the log
 ASKED = ("mix", "size", "age", "cement")  # grammars whose numbers the bot only reckons with
 STAGE_ONLY = ("unsure.begun", "unsure.when", "unsure.but")  # leave a stage open, not a reading
 ASKING = ("would", "could", "might", "can", "may", "should", "shall", "did", "who", "when", "why", "will", "how", "what")
+PLANNED = {"unsure.unsure", "day.tomorrow"}
 PAUSES = (",", ":", "-", ";", "=", ".", "?")
 THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times")
 
@@ -42,11 +43,14 @@ def question(line, used, kind, tags):
     if loose:
         return Ask(kind.name, "left_over", {"text": loose})
     doubted = tags & {"link.or", "unsure.about"}
-    if kind.grammar in KEPT and any(isinstance(piece, Measure) for piece in line) and asked(line):
+    strips = "act.strip" in tags  # whether a form may go is answered as a question anyhow
+    if kind.grammar in KEPT and any(isinstance(piece, Measure) for piece in line) and asked(line) and not strips:
         return Ask(kind.name, "reading_or_question", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
         doubted |= tags & {"act.left", "act.need", "act.more"} if kind.grammar == "lengths" else set()
+    if "act.strip" in tags and not any(isinstance(piece, Measure) and piece.kind == "length" for piece in line):
+        doubted -= PLANNED  # a form that is to go is judged at once
     return Ask(kind.name, "unclear_readings", said) if doubted or rivals(line) else None
 
 

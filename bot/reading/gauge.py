@@ -117,6 +117,8 @@ def _legs(line, used, kind):
 
 def _gauges(line, used, kind, readings, fields):
     inferred = ()
+    if not readings:
+        return Ask(kind.name, kind.needs[0][1] if kind.needs else "both_legs", {})
     fell = len(readings) == 1 and "act.fell" in tags_of(line)  # by how much, not from where
     if fell or not 1 <= len(readings) <= 2 or any(len(line[at].values) != 1 for at in readings):
         return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})
@@ -127,6 +129,8 @@ def _gauges(line, used, kind, readings, fields):
         units[1], inferred = units[0], (f"end_unit={'cmH2O' if units[0] == 'cm' else units[0]}",)
     for name, at, said in zip(("gauge_start_pa", "gauge_end_pa"), readings, units, strict=False):
         unit, value = _head(line[at], said)
+        if unit == "m" and len(readings) == 1:  # a slip for cm, or a head that no plant stands
+            return Ask(kind.name, "gauge_unit", {}, (Form(kind.name, fields | {name: si(100 * value, "cmH2O")}),))
         if unit is None or (unit != "cm" and dimension(unit) != "pressure"):
             return Ask(kind.name, "gauge_unit", {})
         if said == "cm" and value > MOST_CM:

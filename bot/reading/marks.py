@@ -1,5 +1,7 @@
 """What a line says beside its length readings: counts, days, yes and no, a soil class, a temperature."""
 
+from dataclasses import replace
+
 from bot.reading import doubt
 from bot.reading.measures import Measure
 from calc.units import from_si, si
@@ -47,7 +49,8 @@ def _order(line, used, field):
         for near in (at - 1, at + 1):
             if 0 <= near < len(line) and not isinstance(line[near], Measure) and line[near].concept("order"):
                 return int(line[near].concept("order"))
-        if _free(line, used, at + 1) and line[at + 1].unit is None and line[at + 1].form == "plain":
+        counted = at > 0 and at - 1 in used and isinstance(line[at - 1], Measure)  # "3 coats 2 openings": the 2 is no coat
+        if not counted and _free(line, used, at + 1) and line[at + 1].unit is None and line[at + 1].form == "plain":
             used.add(at + 1)
             return int(line[at + 1].value)
     return None
@@ -67,6 +70,12 @@ def _measured(line, used, field):
     at = min(fits, key=lambda place: min((abs(place - word) for word in named), default=place))
     used.add(at)
     return _in_suffix(line[at], field.name)
+
+
+def _age(line, used, field):
+    """The days behind a word that says how old something is then: "form out after 5 days", none of "5 days ago"."""
+    ago = any(not isinstance(piece, Measure) and piece.has("act.ago") for piece in line)
+    return None if ago else _measured(line, used, replace(field, kind="days"))
 
 
 def _in_suffix(piece, name):
@@ -145,5 +154,6 @@ TAKERS = {
     "nil": _nil,
     "part": _part,
     "soil": _soil,
+    "age": _age,
     **dict.fromkeys(("days", "hours", "places", "celsius", "mass", "volume", "area", "pressure"), _measured),
 }

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from bot.reading.numbers import COUNTED, Measure, number, readings
-from calc.units import si
+from calc.units import celsius, si
 
 FOLLOWING = {"ft": "in", "in": "soot", "m": "cm"}
 SEPARATORS = (",", ".")
@@ -13,13 +13,20 @@ HALVED = {"half": 0.5, "quarter": 0.25}
 
 def gather(items, words):
     """Return the line with Measures in place of numbers, their units and number words."""
-    line, at = [], 0
+    line, at, items = [], 0, _fahrenheit(items)
     while at < len(items):
         made, used = _measure(items, at, words)
         line.extend(item for item in items[at : at + used] if made and item.has("act.more"))  # "2 more days" are not 2 days
         line.extend(_each(made) if made else (items[at],))
         at += used or 1
     return tuple(_share_feet(_stray(line)))
+
+
+def _fahrenheit(items):
+    """The letter behind a temperature is its scale and no length: "temp 75 f"."""
+    if not any(item.has("act.temp", "act.night") for item in items):
+        return items
+    return tuple(replace(item, tags=frozenset({"unit.F"})) if item.has("lookalike.fahrenheit") else item for item in items)
 
 
 def _each(made):
@@ -79,6 +86,8 @@ def _finish(made, items, after, start, words):
     made = replace(made, unit=unit, text=text)
     if unit == "week":
         made = replace(made, unit="d", values=tuple(7 * value for value in made.values))
+    if unit == "F" and made.values:
+        made = replace(made, unit="C", values=tuple(celsius(value, "fahrenheit") for value in made.values))
     if made.form in ("plain", "decimal", "word") and made.values:
         made, after = _and_half(made, items, after, start)
         if unit in FOLLOWING:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from calc.units import dimension, si
 
 COUNTED = ("bag", "bucket", "pan", "barrow", "box", "tin", "jerrycan", "trolley", "brass", "tipper", "cart", "debe")
-PLAIN = ("piece", "place", "course", "percent", "C", "clock", "am", "pm")
+PLAIN = ("piece", "place", "course", "percent", "C", "F", "clock", "am", "pm")
 LENGTHS = ("m", "cm", "mm", "ft", "in", "soot")
 HALF_STEPS = {"half": 0.5, "quarter": 0.25, "three_quarters": 0.75}
 HUNDRED = 100

@@ -164,7 +164,7 @@ def buy(line, used, kind, hints):
     fields = {}
     words = [piece for piece in line if not isinstance(piece, Measure)]
     items = [piece.concept("item") for piece in words if piece.has("item") and not piece.has("item.all", "item.dung", "item.water")]
-    bags = any(piece.has("unit.bag") for piece in words)
+    bags = any(p.unit == "bag" if isinstance(p, Measure) else p.has("unit.bag") for p in line)
     fields["item"] = ",".join(dict.fromkeys(items)) or ("cement" if bags and not any(p.has("item.all") for p in words) else "all")
     stage = next(
         (piece.concept("part") for piece in words if piece.has("part") and piece.concept("part") not in ("kitchen", "sides")), None
@@ -180,4 +180,6 @@ def buy(line, used, kind, hints):
         if isinstance(piece, Measure) and piece.kind == "volume" and piece.values:
             fields[volume_of(tags_of(line))] = si(piece.value, piece.unit)
             used.add(at)
+        elif isinstance(piece, Measure) and "act.need" in tags_of(line):
+            used.add(at)  # what he reckons to need is no stock; the bill says what is still to buy
     return Form(kind.name, fields)

@@ -16,12 +16,17 @@ def take(line, used, kind, hints):
     part = part or next(("bowl" for piece in words if piece.has("field.dish")), None)
     if part:
         fields["part"] = part
+    if kind.name == "levels" and any(piece.has("act.above", "act.soil") for piece in words) and len(words) < len(line):
+        return Ask(kind.name, "above_string", {"text": " ".join(piece.text for piece in line)[:40]})
+    if kind.name == "levels" and any(piece.has("act.zero_line") for piece in words):
+        return Ask(kind.name, "zero_line", {})
     slope = _slope(line, used)
     fields |= {"slope_deg": slope} if slope is not None else {}
     if kind.name == "string" and any(piece.has("item.bricks") for piece in words):
         fields["bricks"] = "yes"
     lengths = [at for at, p in enumerate(line) if isinstance(p, Measure) and at not in used and (p.unit is None or p.kind == "length")]
-    if kind.name == "string" and len(lengths) == 1 and line[lengths[0]].unit is None and float(line[lengths[0]].value).is_integer():
+    alone = line[lengths[0]] if len(lengths) == 1 and line[lengths[0]].unit is None else None
+    if kind.name == "string" and alone is not None and len(alone.values) == 1 and float(alone.value).is_integer():
         used.add(lengths[0])
         return Form(kind.name, fields | {"course": int(line[lengths[0]].value)})
     return _named(line, used, kind, lengths, fields)

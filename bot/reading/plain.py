@@ -20,7 +20,7 @@ def stage(line, used, kind, hints):
     if not named and "act.site" in tags and "act.whole" not in tags:
         named = ["site"]
     if len(named) != 1:
-        return Ask(kind.name, "which_stage", {}, partial(kind, tags))
+        return Ask(kind.name, "sides_stand" if "part.sides" in tags else "which_stage", {}, partial(kind, tags))
     state = _state(line, tags)
     if state is None:
         return Ask(kind.name, "done_or_not", {"stage": named[0]})
@@ -157,7 +157,12 @@ def undo(line, used, kind, hints):
         used.update(numbers)
         item = next((p.concept("item") for p in words(line) if p.has("item")), None)
         unit = {"cement": "cement_bags", "bricks": "bricks"}.get(item)
-        fields = {"fix": unit or "last_number", "new": swap[0], "old": swap[1]}
+        fields = {
+            "fix": unit or "last_number",
+            "new": swap[0],
+            "old": swap[1],
+            "about": tuple(sorted(t for t in tags if t.startswith(("near.", "field.")))),
+        }
         return Confirm(Form(kind.name, fields), "change", {"old": swap[1], "new": swap[0]})
     if not numbers and (_has(tags, "part") or _has(tags, "item")):
         return Ask(kind.name, "what_is_wrong", {})  # "base done wrong" takes nothing back

@@ -3,11 +3,29 @@
 from dataclasses import replace
 
 from bot.forms import Ask, Confirm, Form, Understood, Unread
-from bot.reading import containers, danger, doubt, fill, gas, gauge, lengths, marks, money, orders, pegs, plain, running, things, trials
+from bot.reading import (
+    containers,
+    danger,
+    doubt,
+    fill,
+    gas,
+    gauge,
+    lengths,
+    marks,
+    money,
+    orders,
+    pegs,
+    plain,
+    running,
+    second,
+    sitecodes,
+    things,
+    trials,
+)
 from bot.reading.clean import LONGEST, clean
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
-from bot.reading.words import Item, tag
+from bot.reading.words import tag
 
 GRAMMARS = {
     "size": things.size,
@@ -67,8 +85,8 @@ def read(text, kinds, words, hints=Hints(), expected=None):
     waits for. Every number in the text is accounted for, or nothing is understood and one question goes back.
     """
     cleaned = clean(text[: 3 * LONGEST])
-    line = gather(_entries(_codes(tag(cleaned, words, hints.names, mend=len(text) <= LONGEST), hints)), words)
-    alarm = danger.heard(line)
+    line = gather(sitecodes.entries(sitecodes.joined(tag(cleaned, words, hints.names, mend=len(text) <= LONGEST), hints)), words)
+    alarm = danger.heard(line, words)
     if len(text) > LONGEST:
         return Ask(None, "too_long", alarm=alarm)
     codes = [piece.text for piece in line if not isinstance(piece, Measure) and piece.sort == "code"]
@@ -76,10 +94,12 @@ def read(text, kinds, words, hints=Hints(), expected=None):
         return Ask(None, "two_sites", {"sites": ", ".join(sorted(set(codes)))}, alarm=alarm)
     rest = tuple(piece for piece in line if isinstance(piece, Measure) or piece.sort != "code")
     outcome = _outcome(rest, codes, kinds, words, hints, expected)
+    if not alarm and danger.off_work(line, words) and not any(isinstance(p, Measure) and p.value == 0 for p in line):
+        outcome = Ask(None, "sick_where")
     return _at_site(outcome, codes[0] if codes else None, alarm, danger.where(rest) if alarm else None)
 
 
-def _outcome(line, codes, kinds, words, hints, expected):
+def _outcome(line, codes, kinds, words, hints, expected, alone=False):
     if not line:
         site = next((kind for kind in kinds if kind.name == "site"), None)
         return Understood((Form("site"),)) if codes and site else Unread()
@@ -93,8 +113,19 @@ def _outcome(line, codes, kinds, words, hints, expected):
     used = set()
     outcome = _take(line, used, kind, kinds, hints)
     if isinstance(outcome, Form):
-        outcome = _accounted(outcome, line, used, kind, tags)
-    return _with_stage(outcome, line, kind, kinds, hints) if isinstance(outcome, Form) else outcome
+        outcome = _accounted(replace(outcome, feet=outcome.feet or _in_feet(line)), line, used, kind, tags)
+    elif doubt.asked(line) and kind.grammar in doubt.KEPT and kind.beyond is None and _storable(outcome):
+        return Ask(kind.name, "reading_or_question", {"text": _joined(line)})
+    if not isinstance(outcome, Form):
+        return outcome
+    if alone:
+        return Understood((outcome,))
+    return second.forms(outcome, line, kind, kinds, hints, lambda part: _outcome(part, codes, kinds, words, hints, None, alone=True))
+
+
+def _storable(outcome):
+    """True for a reading that a short answer, or two readings with one verdict, would still put into the log."""
+    return isinstance(outcome, Confirm) or (isinstance(outcome, Ask) and bool(outcome.options))
 
 
 def signs(line):
@@ -203,11 +234,19 @@ def _accounted(form, line, used, kind, tags):
     return Ask(kind.name, missing, {}, (form,)) if missing else _too_much(form, kind) or form
 
 
+def _in_feet(line):
+    """True where every length with a unit is in feet or inches."""
+    units = {piece.unit for piece in line if isinstance(piece, Measure) and piece.kind == "length" and piece.unit}
+    return bool(units) and units <= {"ft", "in", "soot"}
+
+
 def _too_much(form, kind):
     """A count that no household plant has, or None; readings of the tape have been looked at before."""
     limits = {field.name: field for field in kind.fields if field.kind in COUNTS}
     for name, value in form.fields.items():
-        field = limits.get(name.removeprefix("in_").removeprefix("out_").removeprefix("have_").removeprefix("broken_"))
+        field = limits.get(
+            name.removeprefix("in_").removeprefix("out_").removeprefix("have_").removeprefix("broken_").removeprefix("stolen_")
+        )
         if field and not field.low <= value <= field.high:
             return Ask(kind.name, BEYOND.get(kind.grammar, "unclear_number"), {"text": _short(value), "item": name.split("_")[0]})
     return None
@@ -223,57 +262,6 @@ def _odd(piece):
 
 def _joined(line):
     return " ".join(piece.text for piece in line)[:40]
-
-
-def _with_stage(form, line, kind, kinds, hints):
-    """Readings that also say a stage is finished are two forms."""
-    tags = tags_of(line)
-    stage = next((other for other in kinds if other.name == "stage"), None)
-    if kind.name == "stage" or stage is None or kind.grammar != "lengths" or "act.done" not in tags:
-        return Understood((form,))
-    also = plain.stage(line, set(), stage, hints)
-    return (
-        Understood((form, Form("stage", {k: also.fields[k] for k in ("stage", "state")})))
-        if isinstance(also, Form)
-        else Understood((form,))
-    )
-
-
-def _codes(items, hints):
-    """Put site codes together: "tb07", "kv 12", "bd-03"; two letters alone are a code only where one is known."""
-    out, at = [], 0
-    joining = any(item.has("act.join", "act.site") for item in items)
-    while at < len(items):
-        code, used = _code(items, at, hints, joining)
-        out.append(Item("code", code) if code else items[at])
-        at += used
-    return tuple(out)
-
-
-def _code(items, at, hints, joining):
-    letters = items[at]
-    if letters.sort != "word" or len(letters.text) != 2 or not letters.text.isascii():
-        return None, 1
-    dash = at + 1 < len(items) and items[at + 1].text == "-"
-    digits = items[at + 2] if dash and at + 2 < len(items) else items[at + 1] if at + 1 < len(items) else None
-    if digits is None or digits.sort != "number" or len(digits.text) != 2 or not digits.text.isdigit():
-        return None, 1
-    code = (letters.text + digits.text).upper()
-    glued = digits.glued and not dash and not letters.tags
-    if code in hints.codes or glued or (joining and not letters.tags):
-        return code, 3 if dash else 2
-    return None, 1
-
-
-def _entries(items):
-    """Join an entry number to its sign: "#14"."""
-    out = []
-    for item in items:
-        if out and out[-1].text == "#" and item.sort == "number" and item.text.isdigit():
-            out[-1] = Item("entry", item.text)
-        else:
-            out.append(item)
-    return tuple(out)
 
 
 def _at_site(outcome, code, alarm, place):

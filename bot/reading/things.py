@@ -9,7 +9,7 @@ from calc.units import from_si, si
 VOLUMES = {"sand", "gravel", "stone"}
 WHOLE = {"bricks", "mesh", "bar", "paint", "inlet_pipe"}
 MOST_BAGS = 80  # a bare number of cement above this may be kilograms
-DIRECTIONS = {"arrived": "in", "used": "out", "have": "have", "left": "have", "broken": "broken"}
+DIRECTIONS = {"arrived": "in", "used": "out", "have": "have", "left": "have", "broken": "broken", "stolen": "stolen"}
 
 
 @dataclass(frozen=True)
@@ -108,6 +108,8 @@ def stock(line, used, kind, hints):
     quantities = [at for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used and piece.kind != "time"]
     if not quantities and (not items or tags_of(line) & {"act.have", "act.stock_list"}):
         return Form(kind.name, {"want": ",".join(items) or "all"})
+    if "act.ordered" in tags_of(line):
+        return Ask(kind.name, "ordered", {})
     if not quantities:
         return Ask(kind.name, "how_many", {"item": ", ".join(items)})
     paired, inferred = _of_items(line, used, items, quantities)

@@ -12,6 +12,8 @@ LABELS = {"least_temp_c": ("act.least", "act.night"), "most_temp_c": ("act.most"
 OF_UNIT = {"d": "most_temp_c", "min": "least_temp_c"}  # "day 22" and "min 8" were read as 22 days and 8 minutes
 STOOD = {"min": "mixed_min", "h": "mixed_h", "d": "mixed_d"}
 AGES = {"d": "age_d", "month": "age_months", "year": "age_years"}
+MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+YEARS = (2000, 2099)  # what four figures on a bag may be
 SANDS = ("mm", "cm", "m", "in")
 
 
@@ -79,6 +81,10 @@ def wet(line, used, kind, hints):
     fields = {}
     if "state.no" in tags_of(line):
         return Ask(kind.name, "denied", _text(line))
+    if any(tag.startswith("dryness.") for tag in tags_of(line)):
+        return Ask(kind.name, "dry_part", _text(line))
+    if {"day.yesterday", "day.today"} <= tags_of(line):
+        return Ask(kind.name, "one_day", {})
     for at, piece in enumerate(line):
         behind = line[at + 1] if at + 1 < len(line) else None
         if isinstance(piece, Measure) and behind is not None and not isinstance(behind, Measure) and behind.has("act.times"):
@@ -113,7 +119,13 @@ def age(line, used, kind, hints):
 def cement(line, used, kind, hints):
     """The age of cement or the date on its bag, and whether it has lumps."""
     fields = {}
+    if tags_of(line) & {"act.wet", "act.flooded"}:
+        return Ask(kind.name, "cement_wet", {})
     month = next((piece.concept("month") for piece in line if not isinstance(piece, Measure) and piece.has("month")), None)
+    if month is None and "act.dated" in tags_of(line):
+        fields = _of_the_bag(line, used)
+        if fields:
+            return Form(kind.name, fields)
     for at, piece in enumerate(line):
         if not isinstance(piece, Measure) or len(piece.values) != 1:
             continue
@@ -134,6 +146,17 @@ def cement(line, used, kind, hints):
     fields |= {"month": month} if month else {}
     known = month or set(fields) & set(AGES.values()) or fields.get("lumps") == "yes"
     return Form(kind.name, fields) if known else Ask(kind.name, "cement_date", {"text": _text(line)["text"]})
+
+
+def _of_the_bag(line, used):
+    """{"month", "year"} of a date in figures, "12/2025"; nothing where it is no such date."""
+    places = [at for at, piece in enumerate(line) if isinstance(piece, Measure)]
+    values = [line[at].value for at in places if line[at].unit is None and line[at].form == "plain" and len(line[at].values) == 1]
+    joined = len(places) == len(values) == 2 and [piece.text for piece in line[places[0] + 1 : places[1]]] in (["/"], ["-"])
+    if not joined or values[0] not in range(1, 13) or not YEARS[0] <= values[1] <= YEARS[1]:
+        return {}
+    used.update(places)
+    return {"month": MONTHS[int(values[0]) - 1], "year": int(values[1])}
 
 
 def silt(line, used, kind, hints):

@@ -46,7 +46,8 @@ class Vocabulary:
     """phrase (tuple of words) -> concepts; languages in it; unit words that stand before their number.
 
     `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
-    somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with.
+    somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
+    `moving` the words between somebody and the hole he went into.
     """
 
     phrases: dict
@@ -56,16 +57,23 @@ class Vocabulary:
     single: frozenset = frozenset()
     weighty: dict = field(default_factory=dict)
     alarming: frozenset = frozenset()
+    moving: dict = field(default_factory=dict)
+
+    def moves(self, text, *ways):
+        """True if every word of a text says how somebody moves, in one of the ways named."""
+        return all(any(word in self.moving.get(way, ()) for way in ways) for word in text.split())
 
 
 @cache
 def vocabulary(folder=Path(__file__).parent.parent / "words"):
     """Return the Vocabulary of all word files of a folder."""
-    phrases, languages, before = {}, [], set()
+    phrases, languages, before, moving = {}, [], set(), {}
     for path in sorted(folder.glob("*.toml")):
         book = tomllib.loads(path.read_text(encoding="utf-8"))
         languages.append(book.pop("code"))
         before.update(_key(word) for words in book.pop("before", {}).values() for word in words)
+        for name, words in book.pop("moving", {}).items():
+            moving.setdefault(name, set()).update(words)
         for section, concepts in book.items():
             for concept, words in concepts.items():
                 for word in words:
@@ -80,7 +88,7 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
         weighty.setdefault(len(word), []).append(word)
     single = frozenset(word for key in phrases for word in key)
     alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and _sections(tags) & {"danger"})
-    return Vocabulary(known, tuple(languages), frozenset(before), fuzzy, single, weighty, alarming)
+    return Vocabulary(known, tuple(languages), frozenset(before), fuzzy, single, weighty, alarming, moving)
 
 
 def _weight(word, tags):
@@ -161,12 +169,17 @@ def _digits_again(pieces, words):
     carried = ""
     for piece, behind in zip(pieces, (*pieces[1:], None), strict=False):
         glued = behind is not None and behind.sort == "number" and behind.glued and piece.sort == "word" and len(piece.text) > 3
-        if glued and piece.text not in words.single and piece.text[-1] in "lo" and (piece.text[:-1],) in words.phrases:
+        if glued and piece.text not in words.single and piece.text[-1] in "lo" and _thing(piece.text[:-1], words):
             carried = {"l": "1", "o": "0"}[piece.text[-1]]
             yield replace(piece, text=piece.text[:-1])
         else:
             yield replace(piece, text=carried + piece.text) if carried else piece
             carried = ""
+
+
+def _thing(word, words):
+    """True for a known word that is no number itself: behind a number word nobody knows whose the letter is."""
+    return (word,) in words.phrases and not _sections(words.phrases[(word,)]) & {"number", "fraction"}
 
 
 def _near(word, words, sections=_FUZZY):

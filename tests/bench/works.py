@@ -10,7 +10,7 @@ Every design is another one. Goal: under 2 ms, and under 3 times the plain versi
 import gc
 import sys
 import time
-from math import acos, ceil, cos, pi, sqrt
+from math import acos, ceil, cos, inf, pi, sqrt
 
 from bot.stages import STAGES
 from calc import sources as s
@@ -66,8 +66,12 @@ LEAST_DEPTH, ABOVE, SPACE = map(float, (s.CHAMBER_LEAST_DEPTH_M, s.OVERFLOW_ABOV
 BAR_SPACE, BAR_COVER, BAND, WASH = map(float, (s.SLAB_SPACING_M, s.SLAB_COVER_M, s.TIGHT_BAND_M, s.WASHES * s.THIN_WASH_KG_M2))
 PIPE_TOP, PIPE_SLOPE, PROOFER = float(s.INLET_ABOVE_OVERFLOW_M - s.INLET_END_M), float(s.INLET_SLOPE), float(s.WATERPROOFER_L_KG)
 DIG, DEEP, DEEP_SHARE, FILL = float(s.DIG_M3_D["ordinary"]), float(s.DEEP_M), float(s.DEEP_SHARE), float(s.FILL_D_M3)
+COVER, UPLIFT, SLURRY, GRAVITY, BRICK_N, SOIL_N = map(
+    float, (s.COVER_LEAST_M, s.UPLIFT_FACTOR, s.SLURRY_LOAD_KG_M3, s.GRAVITY_M_S2, s.BRICKWORK_N_M3, s.SOIL_LOOSE_N_M3)
+)
 LIFT, NARROW, SLAB_KG = map(float, (team_lift_kg(s.COVER_LIFTERS), s.COVER_WIDTH_LEAST_M, s.SLAB_KG_M3))
 COATS, HALL = int(s.INSIDE_COATS), ("cement_kg", "sand_m3", "gravel_m3", "bricks", "bar_m", "waterproofer_l", "pipe_m", "gas_pipe", "valve")
+UNITS = dict(zip(HALL, ("kg", "m3", "m3", "piece", "m", "l", "m", "piece", "piece"), strict=True))
 
 
 def cap(a, h):
@@ -115,14 +119,22 @@ def dimensions(gas):
     return slurry, inside, r, rise, dish, zero, low, over, wide * ASPECT, wide, pit_deep + dish, pit, pi * (pit_r**2 + dish**2) * BASE
 
 
-def mortar(volume, sand):
-    part = min(SAND_M3 * (1 + 1 / sand), DRY_GREATEST) * volume / (1 + sand)
-    return CEMENT * part, sand * part
-
-
-def concrete(volume, sand, stone):
-    part = DRY * volume / (1 + sand + stone)
+def one_m3(sand, stone=0):
+    part = (DRY if stone else min(SAND_M3 * (1 + 1 / sand), DRY_GREATEST)) / (1 + sand + stone)
     return CEMENT * part, sand * part, stone * part
+
+
+MORTAR, CONCRETE = {sand: one_m3(sand) for sand in (3, 4)}, {sand: one_m3(sand, 2 * sand) for sand in (1.5, 2)}
+
+
+def mortar(volume, sand):
+    cement_kg, sand_m3, _ = MORTAR[sand]
+    return cement_kg * volume, sand_m3 * volume
+
+
+def concrete(volume, sand):
+    cement_kg, sand_m3, stone_m3 = CONCRETE[sand]
+    return cement_kg * volume, sand_m3 * volume, stone_m3 * volume
 
 
 def leaf(number, volume):
@@ -136,7 +148,7 @@ def ring(r, h):
 def quantities(found):
     slurry, _, r, rise, dish, zero, low, over, long, wide, _, _, base_m3 = found
     sphere = (r * r + rise * rise) / (2 * rise)
-    base = concrete(base_m3 * SOIL_WASTE, 2, 4)
+    base = concrete(base_m3 * SOIL_WASTE, 2)
     wall_bricks, wall_m3 = ring(r, WALL)
     wall = mortar(wall_m3, 4)
     over_dome = 2 * pi * (sphere + HIGH) * (rise + HIGH)
@@ -146,11 +158,11 @@ def quantities(found):
     dome, coat = mortar(dome_m3, 3), mortar(over_dome * (OUTSIDE + ON["brick"]), 4)
     tank_r = sqrt(TANK_D * slurry / pi / TANK)
     tank_bricks, tank_m3 = ring(tank_r, TANK)
-    tank, floor = mortar(tank_m3, 4), concrete(pi * (tank_r + BROAD) ** 2 * SLAB, 2, 4)
+    tank, floor = mortar(tank_m3, 4), concrete(pi * (tank_r + BROAD) ** 2 * SLAB, 2)
     deep = over - zero
     face = 2 * (long + wide + 2 * BROAD) * deep + 3 * (SHAFT + BROAD) * zero
     out_bricks, out_m3 = leaf(face / ((LONG + JOINT) * (HIGH + JOINT)), face * BROAD)
-    out, ground = mortar(out_m3, 4), concrete((long + 2 * BROAD) * (wide + 2 * BROAD) * SLAB, 2, 4)
+    out, ground = mortar(out_m3, 4), concrete((long + 2 * BROAD) * (wide + 2 * BROAD) * SLAB, 2)
     skin = mortar((2 * (long + wide) * deep + long * wide + 4 * SHAFT * zero) * (WATER_COAT + ON["brick"]), 3)
     all_m2 = pi * (r * r + rise * rise) + 2 * pi * r * WALL + pi * (r * r + dish * dish)
     from_m = low - BAND
@@ -164,7 +176,7 @@ def quantities(found):
     across, along = min(long, wide) + 2 * BROAD, max(long, wide) + 2 * BROAD
     slabs = max(ceil(along / max(LIFT / (across * SLAB * SLAB_KG), NARROW) - 1e-9), 1)
     slabs -= along / slabs < NARROW
-    cover = concrete(across * along * SLAB, 1.5, 3)
+    cover = concrete(across * along * SLAB, 1.5)
     in_long, in_wide = across - 2 * BAR_COVER, along / slabs - 2 * BAR_COVER
     bars = slabs * ((ceil(in_wide / BAR_SPACE - 1e-9) + 1) * in_long + (ceil(in_long / BAR_SPACE - 1e-9) + 1) * in_wide)
     return tight_m2, {
@@ -191,12 +203,23 @@ def to_buy(taken):
         for item in HALL:
             if item in items:
                 quantity = items[item] * WASTE.get(item, 1.0)
-                rows.append((stage, item, quantity, ceil(quantity / PACKS[item] - 1e-9)))
+                rows.append((stage, item, quantity, UNITS[item], ceil(quantity / PACKS[item] - 1e-9), PACKS[item]))
     return rows
 
 
+def rammed(r, rise, dish, low, over, pit_deep):
+    load = (over - low) * SLURRY * GRAVITY
+    cover = max(COVER, (UPLIFT * load - BRICK_N * HIGH) / SOIL_N)
+    mound = max(dish + WALL + rise + HIGH + cover - (over - ABOVE), 0.0)
+    sphere = (r * r + rise * rise) / (2 * rise)
+    top, shell = sphere + HIGH, rise + HIGH
+    pit_r = r + max(HIGH, BROAD) + OUTSIDE + SPACE
+    dome = pi * shell**2 * (3 * top - shell) / 3
+    return pi * pit_r**2 * (pit_deep - BASE + mound / 3) - pi * (r + BROAD) ** 2 * WALL - dome
+
+
 def person_days(found, tight_m2, taken):
-    _, inside, *_, long, wide, deepest, pit, base_m3 = found
+    _, _, r, rise, dish, _, low, over, long, wide, deepest, pit, base_m3 = found
     digging = pit / DIG
     if deepest > DEEP:
         share = 1 - DEEP / deepest
@@ -205,21 +228,25 @@ def person_days(found, tight_m2, taken):
     work["base"] = [rate * base_m3 for rate in CONCRETE_D]
     work["plaster"] = [rate * COATS * tight_m2 for rate in PLASTER_D]
     work["covers"] = [rate * long * wide * SLAB for rate in SLAB_D]
-    return {**SMALL, **work, "pit": (0.0, digging), "backfill": (0.0, max(pit - inside, 0.0) * FILL)}
+    return {**SMALL, **work, "pit": (0.0, digging), "backfill": (0.0, rammed(r, rise, dish, low, over, deepest - dish) * FILL)}
 
 
 def course(work):
-    takes, start, finish = {}, {}, {}
+    takes, start, finish, held_by = {}, {}, {}, {}
     for name, links in LINKS:
         mason, labourer = work.get(name, (0.0, 0.0))
         takes[name] = ceil(max(mason / MASONS, labourer / LABOURERS) / 0.5 - 1e-9) * 0.5 * 7 / DAYS_A_WEEK
-        start[name] = max([finish[each] + wait for each, wait in links], default=0.0)
-        finish[name] = start[name] + takes[name]
+        free, held, waiting = 0.0, None, 0.0
+        for each, wait in links:
+            if finish[each] + wait >= free:
+                free, held, waiting = finish[each] + wait, each, wait
+        start[name], held_by[name] = free, (held, waiting)
+        finish[name] = free + takes[name]
     latest = dict.fromkeys(finish, max(finish.values()))
     for name, links in reversed(LINKS):
         for each, wait in links:
             latest[each] = min(latest[each], latest[name] - takes[name] - wait)
-    return {name: (start[name], finish[name], latest[name] - finish[name]) for name in start}
+    return {name: (start[name], finish[name], latest[name] - finish[name], *held_by[name]) for name in start}
 
 
 def plain(gas):
@@ -241,12 +268,13 @@ def check(gas):
         vessel.inside_m3, vessel.radius_m, vessel.dome_rise_m, vessel.bottom_depth_m, levels.zero_line_m, levels.lowest_m,
         levels.overflow_m, made.chamber_length_m, made.chamber_width_m,
     ), strict=True))  # fmt: skip
-    assert [(row.stage, row.item) for row in rows] == [row[:2] for row in bought]
-    pairs += [
-        pair for row, (_, _, quantity, packs) in zip(rows, bought, strict=True) for pair in ((row.quantity, quantity), (row.packs, packs))
-    ]
+    assert [(row.stage, row.item, row.unit, row.packs, row.pack) for row in rows] == [row[:2] + row[3:] for row in bought]
+    pairs += [(row.quantity, other[2]) for row, other in zip(rows, bought, strict=True)]
     assert set(slots) == set(when)
-    pairs += [pair for name, slot in slots.items() for pair in zip((slot.start_d, slot.finish_d, slot.slack_d), when[name], strict=True)]
+    assert {name: slot.held_by for name, slot in slots.items()} == {name: row[3] for name, row in when.items()}
+    for name, (start_d, finish_d, slack_d, _, waiting_d) in slots.items():
+        start, finish, slack, _, waiting = when[name]
+        pairs += (start_d, start), (finish_d, finish), (slack_d, slack), (waiting_d, waiting)
     apart = max(abs(one - other) / max(1.0, abs(one)) for one, other in pairs)
     assert apart < AGREES, f"{apart:.1e} apart at {gas} m3 a day"
     return len(pairs)
@@ -260,6 +288,15 @@ def timed(call, sizes):
     return 1000 * (time.perf_counter() - started) / len(sizes)
 
 
+def least(calls, runs=800, designs=4):
+    """The least milliseconds a call of each, in many short runs by turns: what else the machine does spoils some, not all."""
+    shortest = [inf] * len(calls)
+    for n in range(runs):
+        run = sizes(designs, 0.8 + n / 1e3)
+        shortest = [min(so_far, timed(call, run)) for so_far, call in zip(shortest, calls, strict=True)]
+    return shortest
+
+
 def sizes(count, first=0.8, last=4.5):
     return [first + (last - first) * n / count for n in range(count)]
 
@@ -268,7 +305,7 @@ def main(most=10_000):
     compared = sum(check(gas) for gas in sizes(200))
     print(f"same    {compared} numbers of 200 designs, apart by less than {AGREES:g}")
     gc.collect()
-    best = [min(timed(call, sizes(500, 0.8 + n / 1e4)) for n in range(5)) for call in (ours, plain)]
+    best = least((ours, plain))
     print(f"one     {best[0]:8.3f} ms design, levels, bill and works; goal 2 ms")
     print(f"plain   {best[1]:8.3f} ms the same by hand")
     print(f"ratio   {best[0] / best[1]:8.2f} times; goal 3")

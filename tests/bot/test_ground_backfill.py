@@ -19,11 +19,61 @@ def test_however_deep_the_water_a_plant_in_use_is_never_said_to_stay_down_when_e
 
 
 @pytest.mark.parametrize(
-    ("depth", "alerted"), [("41 cm", True), ("1.60 m", True), ("1.63 m", False)]
-)  # its floor lies 1.82 m down and holds 20 cm
+    ("depth", "alerted"), [("41 cm", True), ("1.56 m", True), ("1.60 m", True), ("1.66 m", True), ("1.70 m", False)]
+)  # its floor lies 1.82 m down and holds 20 cm, and water in a hole is known to 5 cm
 def test_the_supervisor_hears_where_the_empty_plant_would_crack_or_lift(send, depth, alerted):
     went = send("fatuma", f"ground water {depth} down")
     assert any("Empty, the plant can crack or lift" in row.text for row in went.rows) is alerted
+
+
+def test_water_on_a_limit_is_to_be_measured_again_and_kept_as_not_enough(send, book):
+    said = {depth: send("fatuma", f"ground water {depth} down").reply for depth in ("1.60 m", "1.65 m", "1.56 m", "1.70 m")}
+    assert ["measure again" in said[depth] for depth in said] == [True, True, False, False]
+    with book.page() as page:
+        assert [entry.verdict for entry in page.site("BD09").log] == ["not_enough", "not_enough", "outside", None]
+
+
+@pytest.mark.parametrize(
+    ("depth", "told"),
+    [("1.74 m", "under water"), ("1.80 m", "measure again"), ("1.84 m", "measure again"), ("1.90 m", "only 10 cm"),
+     ("2.74 m", "only 94 cm"), ("2.80 m", "on the limit of 1.00 m: measure again"), ("2.90 m", "ends 1.10 m over it. Dig")],
+)  # fmt: skip
+def test_a_pit_of_1_80_m_and_water_under_it(send, depth, told):
+    assert told in send("mason", f"ground water {depth} down").reply
+
+
+def test_soil_over_the_crown_that_nobody_measured_holds_nothing_down(send):
+    """BD09 was loaded in use: without a cover on record its water limit is that of a bare crown."""
+    before = send("fatuma", "ground water 50 cm down").reply
+    assert "it can lift now" in before
+    send("seydou", "bd09 cover 65 cm over dome")
+    assert "it can lift now" not in send("fatuma", "ground water 50 cm down").reply
+
+
+@pytest.mark.parametrize(
+    ("text", "told", "verdict"),
+    [
+        ("backfill layer 25 cm", "Within", "within"),
+        ("backfill layer 30 cm", "On the limit of", "not_enough"),
+        ("backfill layer 15 cm", "On the limit of", "not_enough"),
+        ("backfill layer 31 cm", "Outside, too thick", "outside"),
+        ("backfill layer 14 cm", "Outside, too thin", "outside"),
+        ("backfill left 60 right 55 front 50 cm", "apart: within", "within"),
+        ("backfill left 60 right 30 front 50 cm", "apart: on the limit of 1 ft, measure again. Fill at reading 2 first", "not_enough"),
+        ("backfill left 62 right 30 front 50 cm", "apart: outside", "outside"),
+    ],
+)
+def test_a_fill_at_its_limits(send, book, text, told, verdict):
+    assert told in send("seydou", f"bd03 {text}").reply
+    with book.page() as page:
+        assert page.site("BD03").log[-1].verdict == verdict
+
+
+def test_a_cover_of_nothing_closes_no_pit(send):
+    send("seydou", "bd09 cover 0 cm over dome")
+    assert "STOP. Pit 1.2 m or deeper" in send("seydou", "bd09 backfill layer 20 cm").reply
+    send("seydou", "bd09 cover 65 cm over dome")
+    assert "STOP" not in send("seydou", "bd09 backfill layer 20 cm").reply
 
 
 def test_ground_water_over_the_floor_of_a_dug_pit_ends_the_release_of_its_sides(send):

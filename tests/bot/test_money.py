@@ -13,6 +13,7 @@ from bot.phrases import Reader, segments, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
+from bot.stages import STAGES
 from tests.conftest import DEMO, NOON
 
 HINTS = Hints(codes=frozenset({"TB07"}), bag_kg=50.0, litres={"bucket": 10.0})
@@ -130,6 +131,26 @@ def test_stages_and_labour_add_up_to_the_whole(site):
     listed = said.partition("By stage: ")[2].partition(". ")[0]
     parts = [Decimal(piece.rpartition(" ")[2]) for piece in listed.split(", ")]
     assert f"keep {sum(parts)} shillings" in said
+
+
+def kept_ready(said):
+    """The sum that an answer tells to keep ready, 0 where there is none."""
+    return Decimal(said.partition("keep ")[2].partition(" shillings ready")[0] or 0)
+
+
+@pytest.mark.parametrize("code", ["TB07", "TB11", "BD03"])
+def test_stages_asked_one_by_one_cost_what_the_plant_costs(site, code):
+    """A bag or a day that one stage begins is paid once."""
+    made = site(code)
+    each = {stage: kept_ready(told("cost", made, stage=stage)) for stage in STAGES}
+    assert sum(each.values()) == kept_ready(told("cost", made)) > 0
+
+
+def test_a_stage_that_lives_on_what_others_left_says_so(site):
+    made = site()
+    said = {stage: told("cost", made, stage=stage) for stage in STAGES}
+    assert "What the stages before leave over is counted." in said["dome"]
+    assert "leave over" not in said["layout"]  # nothing is before it
 
 
 @pytest.mark.parametrize(("days", "old"), [(60, False), (61, True)])

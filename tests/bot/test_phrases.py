@@ -5,6 +5,7 @@ from decimal import Decimal
 
 import pytest
 
+from bot.days import whole_days
 from bot.phrases import (
     T_,
     Amount,
@@ -25,7 +26,6 @@ from bot.phrases import (
     feet_inches,
     lines,
     segments,
-    whole_days,
     word,
 )  # fmt: skip
 

@@ -19,6 +19,11 @@ from tests.conftest import DEMO
 TALKS = sorted((Path(__file__).parent.parent / "talks").glob("*.talk"))
 FORBIDDEN = re.compile(r"\b(safe|pass|passed|approved|all clear|cleared|should be fine|probably|no danger)\b", re.IGNORECASE)
 
+# an identifier, a gap where a value should stand, a difference of nothing, a slot that was not filled
+ODD = re.compile(
+    r"[A-Za-z]_[A-Za-z]|  | [,.:;?]|\bNone\b|%\(|\b(?:by|differ by) 0 |(?<![\d./])0 (?:mm|cm|m|in|ft) (?:too|off|apart)|:\.|\(\)|\.\."
+)
+
 
 @pytest.fixture
 def numbers():
@@ -38,6 +43,32 @@ def test_the_talk_goes_as_written(path, book, numbers):
         assert encoding == "GSM-7", text
         assert count <= 2, f"{len(text)} characters: {text}"
         assert not FORBIDDEN.search(text), text
+
+
+def outgoing_texts(book):
+    with book.engine.connect() as connection:
+        return connection.execute(sa.select(outgoing.c.text, outgoing.c.segments)).all()
+
+
+@pytest.mark.parametrize("path", TALKS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("units", ["metric", "feet"])
+def test_every_reply_is_in_words_and_fits_in_either_units(path, units, book, numbers):
+    with book.page() as page:
+        for number in numbers.values():
+            person = page.person(number=number)
+            if person:
+                page.set_person(person.id, units=units)
+    lines = [line for line in path.read_text().splitlines() if " < " not in line and "units feet" not in line]
+    list(talk.run("\n".join(lines), book, vocabulary(), numbers, "Africa/Nairobi"))
+    wrong = [text for text, count in outgoing_texts(book) if count > 2 or ODD.search(text)]
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize(
+    "text", ["test not_enough #3", "Cannot read  without", "0 in too high", "off by 0 cm", "wide : 3", "None", "of %(name)s", "Read: ."]
+)
+def test_an_odd_text_is_seen(text):
+    assert ODD.search(text)
 
 
 def test_a_wrong_expectation_fails(book, numbers):

@@ -133,3 +133,11 @@ def test_what_has_come_and_what_is_to_buy_are_what_was_wanted(wanted, come):
 
 def test_nothing_has_come_yet():
     assert b.to_buy({"bricks": 900.0}, {}) == {"bricks": 900.0}
+
+
+@pytest.mark.parametrize(
+    ("item", "pack"),
+    [("cement_kg", 50), ("sand_m3", 0.5), ("gravel_m3", 0.5), ("bricks", 50), ("bar_m", 12), ("pipe_m", 3), ("gas_pipe", 1), ("valve", 1)],
+)
+def test_the_packs_of_this_house(item, pack):
+    assert s.PACKS[item] == pack

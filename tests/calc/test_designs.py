@@ -8,7 +8,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from calc import designs, digestion, sizing
-from calc.errors import OutOfRange, Unknown
+from calc.errors import Missing, OutOfRange, Unknown
 from calc.vessel import BOTTOMS, Vessel, shape, volume_below
 
 FORMS = st.one_of(
@@ -129,6 +129,20 @@ def test_a_larger_store_than_the_chamber_s_least_depth_lets_through_raises_the_h
 def test_a_plant_that_is_not_covered_is_not_designed(ask, error):
     with pytest.raises(error):
         ask()
+
+
+@pytest.mark.parametrize("temp_c", [None, 18, 24, 26])
+@pytest.mark.parametrize("inside_m3", [1.0, 25.0])
+def test_the_least_and_the_greatest_volume_are_built_and_a_thousandth_past_them_is_not(inside_m3, temp_c):
+    assert designs.for_volume(inside_m3, temp_c).vessel.inside_m3 == pytest.approx(inside_m3)
+    with pytest.raises(OutOfRange) as error:
+        designs.for_volume(inside_m3 * (0.999 if inside_m3 == 1.0 else 1.001), temp_c)
+    assert error.value.name == "inside_m3"
+
+
+def test_a_volume_that_nobody_said_is_missing():
+    with pytest.raises(Missing):
+        designs.for_volume(None)
 
 
 # ---- drawn

@@ -1,12 +1,10 @@
-"""The gas of a week: sums that are kept, a minute-by-minute check, the smallest store by search, limits."""
+"""The gas of a week: sums that are kept, a settled day, the smallest store by search, limits."""
 
 from math import inf, nan
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import solve_ivp
 
 from calc import gas_use as u
 from calc.designs import design, for_gas
@@ -26,21 +24,6 @@ PLANT = for_gas(2.0)
 DAY = (Session(6, 2, 0.3), Session(12, 1, 0.3), Session(18, 2, 0.6))
 
 
-def by_minutes(store_m3, gas_m3_per_day, sessions, start_m3, days):
-    """(gas at the end, missing, lost, least, most) [m3] by adding up minutes."""
-    minute = (np.arange(days * 1440) + 0.5) / 60 % 24
-    rate = sum((((minute - each.start_h) % 24 < each.hours_h) * each.rate_m3_h for each in sessions), np.zeros(minute.size))
-    held, short, lost, least, most = start_m3, 0.0, 0.0, start_m3, start_m3
-    for change in (gas_m3_per_day / 24 - rate) / 60:
-        held += change
-        if held < 0:
-            short, held = short - held, 0.0
-        elif held > store_m3:
-            lost, held = lost + held - store_m3, store_m3
-        least, most = min(least, held), max(most, held)
-    return held, short, lost, least, most
-
-
 @given(SESSIONS, GAS, st.floats(0, 1))
 def test_no_gas_appears_or_is_forgotten(sessions, gas_m3, filled):
     start = filled * PLANT.levels.store_m3
@@ -50,25 +33,6 @@ def test_no_gas_appears_or_is_forgotten(sessions, gas_m3, filled):
     assert found.asked_m3 == pytest.approx(7 * sum(each.hours_h * each.rate_m3_h for each in sessions), abs=1e-9)
     assert 0 <= found.smallest_m3 <= found.end_m3 <= found.largest_m3 <= PLANT.levels.store_m3
     assert min(found.short_m3, found.lost_m3, found.burnt_m3) >= -1e-12
-
-
-@pytest.mark.parametrize("gas_m3", [0.9, 1.8, 3.0])
-@pytest.mark.parametrize("sessions", [DAY, (Session(22.5, 3, 0.7),), (Session(0, 24, 0.05), Session(11, 2, 0.8))])
-def test_minute_by_minute_comes_to_the_same(sessions, gas_m3):
-    store = PLANT.levels.store_m3
-    found = u.week(PLANT, sessions, gas_m3, start_m3=0.4, days=3)
-    end, short, lost, least, most = by_minutes(store, gas_m3, sessions, 0.4, 3)
-    ours = (found.end_m3, found.short_m3, found.lost_m3, found.smallest_m3, found.largest_m3)
-    assert ours == pytest.approx((end, short, lost, least, most), abs=1e-6)
-
-
-def test_a_day_that_neither_empties_nor_fills_integrates():
-    rate = lambda hour, held: [2.0 / 24 - sum(each.rate_m3_h for each in DAY if each.burns_at(hour % 24))]  # noqa: E731
-    path = solve_ivp(rate, (0, 24), [0.8], max_step=0.02)
-    found = u.week(for_gas(6.0), DAY, 2.0, start_m3=0.8, days=1)
-    assert found.short_m3 == found.lost_m3 == 0
-    assert found.end_m3 == pytest.approx(path.y[0][-1], abs=0.01)
-    assert found.smallest_m3 == pytest.approx(path.y[0].min(), abs=0.01)
 
 
 @given(SESSIONS, GAS, STORES)

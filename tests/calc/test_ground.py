@@ -1,16 +1,13 @@
-"""The empty plant in ground water and the soil round it: against turned bodies, a root finder and sums by hand."""
+"""The empty plant in ground water and the soil round it: sums by hand, what holds it down longer, limits."""
 
 from dataclasses import replace
-from math import acos, cos, nan, pi, sin
+from math import nan, pi
 
-import numpy
 import pytest
-import trimesh
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import brentq
 
-from calc import ground, stability
+from calc import ground
 from calc.designs import drawing, for_gas, for_volume
 from calc.errors import Missing, OutOfRange, Unknown
 from calc.vessel import Vessel, shape
@@ -23,85 +20,12 @@ LIGHT = for_gas(2.0, dome="ferrocement")
 PLANTS = [DRAWN, ROUND, CONE, BOWL, LIGHT]
 
 
-def turned_m3(outline):
-    """Volume of the body that an outline of (radius, height), from the axis round to the axis, makes when turned."""
-    return float(trimesh.creation.revolve(numpy.array(outline), sections=360).volume)
-
-
-def arc(radius_m, rise_m, from_m, steps=200):
-    """Points of a cap from its rim to its crown, its rim plane at a height."""
-    sphere_m = (radius_m**2 + rise_m**2) / (2 * rise_m)
-    angle = acos(1 - rise_m / sphere_m)
-    ways = numpy.linspace(angle, 0, steps)
-    return [(sphere_m * sin(way), from_m + sphere_m * cos(way) - (sphere_m - rise_m)) for way in ways]
-
-
-def dished_m3(plant, height_m):
-    """The upright column within the outer radius, from the dished underside to a height over its deepest point."""
-    radius_m, depth_m = plant.outer_radius_m, plant.vessel.bottom_depth_m
-    dish = []
-    if plant.vessel.bottom == "cone":
-        dish = [(0.0, 0.0)]
-    elif plant.vessel.bottom == "bowl":
-        dish = [(x, depth_m - z) for x, z in reversed(arc(radius_m, depth_m, 0.0))]
-    else:
-        dish = [(0.0, 0.0)]
-    rim = [(radius_m, depth_m), (radius_m, height_m), (0.0, height_m)]
-    return turned_m3([*dish, *rim] if plant.vessel.bottom != "bowl" else [*dish[:-1], *rim])
-
-
-@pytest.mark.parametrize("plant", PLANTS, ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
-def test_the_height_is_where_the_water_pushed_aside_weighs_a_fifth_less_than_the_plant(plant):
-    weight_n = sum(ground.weights_n(plant).values())
-    height_m = ground.float_height_m(plant)
-    assert height_m > plant.vessel.bottom_depth_m
-    assert 1.2 * 9810 * dished_m3(plant, height_m) == pytest.approx(weight_n, rel=2e-4)
-
-
-def test_a_root_finder_finds_the_same_height_on_a_flat_base():
-    weight_n = sum(ground.weights_n(ROUND).values())
-    height_m = brentq(lambda water_m: weight_n - 1.2 * stability.uplift_n(ROUND.outer_radius_m, water_m), 0, 5)
-    assert ground.float_height_m(ROUND) == pytest.approx(height_m)
-
-
-@pytest.mark.parametrize("plant", [CONE, BOWL, LIGHT], ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
-def test_a_base_alone_lifts_while_the_water_stands_within_its_dish(plant):
-    height_m, depth_m, radius_m = ground.float_height_m(plant, ("base",)), plant.vessel.bottom_depth_m, plant.outer_radius_m
-    held_m3 = ground.weights_n(plant)["base"] / (1.2 * 9810)
-    if plant.vessel.bottom == "cone":
-        radius_at = radius_m * height_m / depth_m
-        wet_m3 = pi * radius_at**2 * height_m / 3 if height_m <= depth_m else None
-    else:
-        sphere_m = (radius_m**2 + depth_m**2) / (2 * depth_m)
-        wet_m3 = pi * height_m**2 * (3 * sphere_m - height_m) / 3 if height_m <= depth_m else None
-    if wet_m3 is None:  # a shallow dish is drowned before its base lifts
-        wet_m3 = dished_m3(plant, height_m)
-    assert wet_m3 == pytest.approx(held_m3, rel=2e-4)
-
-
 def test_a_thin_base_in_a_deep_cone_lifts_within_the_cone():
     deep = replace(CONE, vessel=replace(CONE.vessel, bottom_depth_m=1.2), base_thickness_m=0.02)
     height_m = ground.float_height_m(deep, ("base",))
     assert height_m < 1.2
     wet_m3 = pi * (deep.outer_radius_m * height_m / 1.2) ** 2 * height_m / 3
     assert 1.2 * 9810 * wet_m3 == pytest.approx(ground.weights_n(deep)["base"])
-
-
-def test_the_weights_of_a_flat_plant_by_turned_bodies():
-    weights = ground.weights_n(ROUND)
-    outer_m = 1.35 + 0.11 + 0.015
-    assert weights["base"] == pytest.approx(24_000 * pi * outer_m**2 * 0.10)
-    assert weights["wall"] == pytest.approx(18_000 * pi * (1.46**2 - 1.35**2) * 1.05)
-    sphere_m = (1.35**2 + 0.70**2) / 1.40
-    inside = [(x, z) for x, z in arc(1.35, 0.70, 0.0)]
-    foot_m = ((sphere_m + 0.075) ** 2 - (sphere_m - 0.70) ** 2) ** 0.5
-    outside = [(x, z) for x, z in arc(foot_m, 0.775, 0.0)]
-    shell_m3 = turned_m3([(0, 0), *outside]) - turned_m3([(0, 0), *inside])
-    assert weights["dome"] == pytest.approx(24_000 * shell_m3, rel=1e-3)
-    mound_m = 1.75 + 0.075 + ROUND.cover_m - ROUND.ground_m
-    column_m3 = turned_m3([(0, 1.05), (outer_m, 1.05), (outer_m, ROUND.ground_m), (0, ROUND.ground_m + mound_m)])
-    soil_m3 = column_m3 - turned_m3([(0, 0), *outside])
-    assert weights["soil"] == pytest.approx(15_000 * soil_m3, rel=1e-3)
 
 
 def test_soil_under_water_counts_with_what_its_buoyancy_leaves():
@@ -136,6 +60,14 @@ def test_a_fill_that_ends_below_the_ground_has_no_mound():
     assert ground.weights_n(deep, cover_m=0.1) == ground.weights_n(deep, cover_m=0.6)
 
 
+@pytest.mark.parametrize("plant", PLANTS, ids=lambda plant: f"{plant.dome} {plant.vessel.bottom}")
+def test_a_bare_crown_is_no_cover_and_a_cover_nobody_told_is_the_planned_one(plant):
+    bare, planned = ground.weights_n(plant, cover_m=0.0)["soil"], ground.weights_n(plant, cover_m=plant.cover_m)["soil"]
+    assert ground.weights_n(plant)["soil"] == ground.weights_n(plant, cover_m=None)["soil"] == planned
+    assert bare < planned
+    assert ground.float_height_m(plant, cover_m=0.0) < ground.float_height_m(plant, cover_m=None)
+
+
 @pytest.mark.parametrize("cover_m", [-0.01, nan])
 def test_no_weight_with_less_than_no_soil(cover_m):
     with pytest.raises(OutOfRange):
@@ -161,6 +93,33 @@ def test_a_thicker_floor_stands_more_water():
     assert thick.ground_m + 0.20 - ground.floor_depth_m(thick) == pytest.approx(2 * 2000 / 9810)
 
 
+# water in a hole is known to 5 cm
+@pytest.mark.parametrize(
+    ("depth_m", "stands"),
+    [
+        (0, "outside"),
+        (1.549, "outside"),
+        (1.55, "not_enough"),
+        (1.60, "not_enough"),
+        (1.649, "not_enough"),
+        (1.65, "within"),
+        (9, "within"),
+    ],
+)
+def test_ground_water_that_should_stand_1_60_m_down(depth_m, stands):
+    assert ground.water_stands(depth_m, 1.60).stands == stands
+
+
+def test_a_plant_that_stands_with_water_up_to_the_ground_has_no_limit_below_it():
+    assert ground.water_stands(0.0, -0.30).stands == "within"
+
+
+@pytest.mark.parametrize(("depth_m", "error"), [(-0.01, OutOfRange), (nan, OutOfRange), (None, Missing)])
+def test_water_over_the_ground_is_not_covered(depth_m, error):
+    with pytest.raises(error):
+        ground.water_stands(depth_m, 1.60)
+
+
 # ---- the soil that goes back
 
 
@@ -183,6 +142,20 @@ def test_the_fill_round_a_flat_plant_by_hand():
     dome_m3 = pi * 0.62**2 * (3 * sphere_m - 0.62) / 3
     mound_m3 = pi * 1.525**2 * (1.65 + 0.07 + 0.60 - 1.70) / 3
     assert found.rammed_m3 == pytest.approx(pit_m3 + mound_m3 - body_m3 - dome_m3)
+
+
+def test_a_deeper_dish_is_dug_but_not_filled():
+    levels = {name: getattr(BOWL.levels, name) + 0.1 for name in ("overflow_m", "zero_line_m", "lowest_m")}
+    deep = replace(
+        BOWL, vessel=replace(BOWL.vessel, bottom_depth_m=BOWL.vessel.bottom_depth_m + 0.1), levels=replace(BOWL.levels, **levels)
+    )
+    assert ground.fill(deep).rammed_m3 == pytest.approx(ground.fill(BOWL).rammed_m3)
+    assert ground.fill(deep).dug_m3 > ground.fill(BOWL).dug_m3
+
+
+def test_a_plant_that_is_wider_than_its_pit_has_no_fill():
+    with pytest.raises(OutOfRange):
+        ground.fill(replace(DRAWN, drawn={"pit_diameter_m": 2.0, "pit_depth_m": 1.80}))
 
 
 @given(st.sampled_from(PLANTS), st.floats(0, 1.5))

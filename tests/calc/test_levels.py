@@ -5,7 +5,6 @@ from math import nan, pi
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from scipy.optimize import brentq
 
 from calc.errors import Missing, OutOfRange
 from calc.levels import solve
@@ -46,14 +45,6 @@ def test_the_pressure_is_the_weight_of_the_slurry_between_the_levels(plant):
     found = solve(*plant)
     assert found.greatest_head_m == pytest.approx(found.overflow_m - found.lowest_m)
     assert found.greatest_pressure_pa == pytest.approx(1000 * 9.80665 * (found.overflow_m - found.lowest_m))
-
-
-@given(plants())
-def test_the_lowest_level_is_the_root_that_bracketing_finds(plant):
-    tank, zero_m, area_m2, depth_m = plant
-    left_m3 = volume_below(tank, zero_m) - area_m2 * depth_m
-    root = brentq(lambda level_m: volume_below(tank, level_m) - left_m3, 0, zero_m, xtol=1e-12)
-    assert solve(*plant).lowest_m == pytest.approx(root, abs=1e-8)
 
 
 @given(plants(), st.floats(1.01, 1.04))

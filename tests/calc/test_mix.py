@@ -5,10 +5,12 @@ from math import nan
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from numpy import interp
 
 from calc import mix
 from calc import sources as s
 from calc.errors import Missing, OutOfRange, Unknown
+from calc.measuring import wettest_moisture
 from calc.units import Quantity
 
 RECIPE = st.sampled_from(list(mix.RECIPES.values()))
@@ -130,6 +132,15 @@ def test_a_measure_too_large_for_the_batch_is_refused():
     assert error.value.name == "lost_share"
 
 
+@pytest.mark.parametrize(("water_cement", "covered"), [(0.24, False), (0.25, True), (1.2, True), (1.21, False)])
+def test_water_to_cement_from_a_quarter_to_six_fifths(water_cement, covered):
+    if covered:
+        assert mix.batch(6, 0, water_cement, 50, 1, 10).water_cement == pytest.approx(water_cement, abs=0.02)
+    else:
+        with pytest.raises(OutOfRange, match="water_cement"):
+            mix.batch(6, 0, water_cement, 50, 1, 10)
+
+
 def test_a_mix_with_as_much_sand_as_stone_is_not_covered():
     with pytest.raises(OutOfRange) as error:
         mix.batch(3, 3, 0.50, 50, 1, 10, 10)
@@ -218,9 +229,8 @@ def test_concrete_outside_the_tables_is_not_reckoned(sand, stone):
 
 @pytest.mark.parametrize("sand", [0.9, 8.1, nan, -3])
 def test_mortar_outside_the_rule_is_not_reckoned(sand):
-    for rule in (mix.mortar_materials, mix.rule_133):
-        with pytest.raises(OutOfRange):
-            rule(1, sand)
+    with pytest.raises(OutOfRange):
+        mix.mortar_materials(1, sand)
 
 
 def test_a_volume_that_is_not_given_is_missing():
@@ -249,16 +259,45 @@ def test_a_mix_suits_where_it_has_no_less_cement_and_is_of_the_same_sort(recipe,
     if mix.suits(asked, recipe):
         assert sand <= recipe.sand and stone <= recipe.stone
         assert (stone > 0) == (recipe.stone > 0)
+        assert sand + stone >= 0.5 * (recipe.sand + recipe.stone) * (1 - 1e-6)
+        assert not stone or 0.30 - 1e-6 <= sand / (sand + stone) <= 0.42 + 1e-6
     assert mix.suits(recipe, recipe)
 
 
 @pytest.mark.parametrize(
     ("sand", "stone", "element", "good"),
     [(3, 0, "dome_brick", True), (3.1, 0, "dome_brick", False), (2, 4, "concrete", False), (1.5, 3, "base", True),
-     (4, 0, "base", False), (2, 4, "wall", False), (2, 4.1, "base", False)],
+     (4, 0, "base", False), (2, 4, "wall", False), (2, 4.1, "base", False),
+     (1, 4, "concrete", False), (1, 4, "base", False),  # a fifth of sand: harsh
+     (1.2, 2.8, "base", True), (1.19, 2.81, "base", False),  # 30 % of sand and a hundredth under it
+     (1.68, 2.32, "base", True), (1.69, 2.31, "base", False),  # 42 % and a hundredth over it
+     (2, 0, "wall", True), (1.99, 0, "wall", False)],  # half of the parts and less: it shrinks
 )  # fmt: skip
 def test_mixes_for_elements(sand, stone, element, good):
     assert mix.suits(mix.Recipe("", sand, stone, 0.5), mix.RECIPES[element]) is good
+
+
+# 1:2:4 has six parts; a tenth more is 6.6
+@pytest.mark.parametrize(
+    ("parts", "stands"),
+    [(3, "within"), (5.99, "within"), (6, "within"), (6.01, "not_enough"), (6.6, "not_enough"), (6.61, "outside"), (12, "outside")],
+)
+def test_up_to_a_tenth_over_the_recipe_a_scale_cannot_tell_that_cement_is_missing(parts, stands):
+    assert mix.lean_stands(mix.Recipe("", parts / 3, 2 * parts / 3, 0.5), mix.RECIPES["base"]) == stands
+
+
+@pytest.mark.parametrize("bad", [nan, -1.0])
+def test_parts_that_are_no_number_stand_nowhere(bad):
+    with pytest.raises(OutOfRange):
+        mix.lean_stands(mix.Recipe("", bad, 0, 0.5), mix.RECIPES["wall"])
+
+
+@pytest.mark.parametrize(
+    ("sand", "stone", "side"),
+    [(2.9, 7.1, "harsh"), (3, 7, None), (4.2, 5.8, None), (4.3, 5.7, "sandy"), (3, 0, None), (0, 4, "harsh")],
+)
+def test_sand_of_concrete_lies_between_thirty_and_forty_two_hundredths(sand, stone, side):
+    assert mix.sand_side(mix.Recipe("", sand, stone, 0.5)) == side
 
 
 @pytest.mark.parametrize("mix_parts", [(1.5, 3, 0.50), (2, 4, 0.55)])
@@ -363,9 +402,47 @@ def test_a_mixing_without_a_mass_is_not_reckoned(position, bad):
         mix.weighed(*values)
 
 
-def test_parts_by_mass_and_additive_a_bag():
+# 0.5 x 50 kg are 25 l; 105 kg of sand with 5 % hold 5 l, 110 kg with 10 % hold 10 l
+@pytest.mark.parametrize(
+    ("sand_kg", "moisture", "water_cement", "litres"),
+    [(100, 0.0, 0.5, 25), (105, 0.05, 0.5, 20), (110, 0.10, 0.5, 15), (105, 0.05, 0.55, 22.5), (240, 0.20, 0.5, -15), (101, 0.01, 0.5, 24)],
+)
+def test_the_most_water_is_less_what_the_sand_brings(sand_kg, moisture, water_cement, litres):
+    made = mix.weighed(50, sand_kg, 200, 25, moisture=moisture)
+    assert mix.most_water_l(made, water_cement) == litres
+
+
+@given(st.floats(20, 60), st.floats(20, 200), st.floats(0, 0.2), st.floats(0.3, 1.0))
+def test_with_the_most_water_a_mixing_keeps_to_its_limit_and_half_a_litre_more_does_not(cement_kg, sand_kg, moisture, water_cement):
+    most_l = mix.most_water_l(mix.weighed(cement_kg, sand_kg, 0, 10, moisture=moisture), water_cement)
+    assume(most_l > 0)
+    assert mix.weighed(cement_kg, sand_kg, 0, most_l, moisture=moisture).water_cement <= water_cement * (1 + 1e-6)
+    assert mix.weighed(cement_kg, sand_kg, 0, most_l + 0.5, moisture=moisture).water_cement > water_cement * (1 - 1e-6)
+
+
+@pytest.mark.parametrize("bad", [None, nan, 0, 0.24, 1.21])
+def test_no_water_for_a_limit_that_is_none(bad):
+    with pytest.raises(Missing if bad is None else OutOfRange):
+        mix.most_water_l(mix.weighed(50, 100, 200, 25), bad)
+
+
+def test_a_weighed_concrete_is_stiff_where_its_water_is_under_that_of_the_table():
+    """1:2:4 by loose mass 1440, 1600, 1500 kg/m3 has 1440 x 1.54 / 7 = 317 kg in a cubic metre: 186 l are 0.587 of it."""
+    one = 50 / 1440
+    for litres, stiff in ((50 * 0.58, True), (50 * 0.59, False)):
+        found = mix.stiffness(mix.weighed(50, 2.0001 * one * 1600, 4.0001 * one * 1500, litres))
+        assert (found is not None) is stiff
+        assert found is None or found.workable_water_cement == pytest.approx(0.587, abs=0.001)
+
+
+@pytest.mark.parametrize(("sand_kg", "stone_kg"), [(150, 0), (50, 200), (100, 80), (350, 200), (100, 700)])
+def test_mortar_and_parts_outside_the_tables_are_not_called_stiff(sand_kg, stone_kg):
+    assert mix.stiffness(mix.weighed(50, sand_kg, stone_kg, 10)) is None
+
+
+def test_additive_a_bag():
     found = mix.weighed(25, 50, 100, 12.5, 125)
-    assert (found.sand_by_mass, found.stone_by_mass, found.additive_ml_per_bag) == (2, 4, 250)
+    assert found.additive_ml_per_bag == 250
     assert mix.weighed(25, 50, 100, 12.5).additive_ml_per_bag is None
 
 
@@ -400,22 +477,27 @@ def test_a_count_that_makes_cement_too_heavy_or_too_light_is_asked_again(buckets
         mix.cement_per_measure_kg(50, buckets, 10)
 
 
-@given(st.floats(0, 0.05), st.floats(0, 0.05))
-def test_sand_bulks_more_with_more_water_up_to_five_percent(one, other):
-    drier, wetter = sorted((one, other))
-    assert mix.bulking_at(drier) <= mix.bulking_at(wetter)
+@pytest.mark.parametrize(("bulking", "moisture"), [(0.0, 0.20), (0.25, 0.08), (0.30, 0.06), (0.301, 0.06), (0.40, 0.06)])
+def test_more_bulking_than_the_table_has_is_that_of_its_wettest_peak(bulking, moisture):
+    assert wettest_moisture(bulking) == pytest.approx(moisture)
 
 
-def test_flooded_sand_bulks_no_more_than_dry_sand():
-    assert mix.bulking_at(0) == mix.bulking_at(0.20) == 0
-    with pytest.raises(OutOfRange):
-        mix.bulking_at(0.21)
+def bulking_at(moisture):
+    """The table of bulking between its rows."""
+    return float(interp(moisture, *zip(*s.BULKING_AT, strict=True)))
+
+
+@given(st.floats(0, 0.30), st.floats(0, 0.30))
+def test_sand_that_bulks_less_may_hold_more_water(one, other):
+    drier, wetter = sorted((wettest_moisture(one), wettest_moisture(other)))
+    assert bulking_at(drier) >= bulking_at(wetter) - 1e-9
+    assert bulking_at(wettest_moisture(one)) == pytest.approx(one, abs=1e-9)
 
 
 def test_of_a_class_of_sand_the_smaller_bulking_and_the_wetter_water_are_used():
     assert [float(mix.bulking_of(sand)) for sand in ("dry", "damp", "wet")] == [0, 0.15, 0.25]
     assert [float(mix.moisture_of(sand)) for sand in ("dry", "damp", "wet", "dripping")] == [0, 0.025, 0.05, 0.075]
-    assert all(mix.bulking_of(sand) <= mix.bulking_at(mix.moisture_of(sand)) for sand in ("dry", "damp", "wet"))
+    assert all(mix.bulking_of(sand) <= bulking_at(mix.moisture_of(sand)) for sand in ("dry", "damp", "wet"))
 
 
 def test_dripping_sand_needs_the_jar_test():

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc import rings, strings
+from calc import sources as s
 from calc.errors import Missing, OutOfRange
 from calc.masonry import Brick, dome_shell
 from calc.vessel import Vessel
@@ -133,3 +134,17 @@ def test_the_last_courses_under_the_crown_take_no_wedges():
         rings.wedges(FLAT, last + 1, BRICK)
     with pytest.raises(OutOfRange, match="number"):
         rings.wedges(FLAT, 0, BRICK)
+
+
+def test_both_rings_are_records_of_one_shape():
+    assert {name: sorted(ring) for name, ring in s.RINGS.items()} == {
+        "weak": ["cement", "lime", "sand"],
+        "strong": ["bars", "rows", "width"],
+    }
+    assert all(isinstance(part, s.Figure) and part.book == "BD2" for ring in s.RINGS.values() for part in ring.values())
+
+
+@pytest.mark.parametrize(("shell_m", "error"), [(-0.001, OutOfRange), (nan, OutOfRange), (None, Missing)])
+def test_no_strong_ring_on_a_dome_without_a_thickness(shell_m, error):
+    with pytest.raises(error):
+        rings.strong_ring_width_m(shell_m)

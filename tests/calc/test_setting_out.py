@@ -1,22 +1,17 @@
-"""Setting out: right angles, heights, circles against two circle fits and an optimiser; string tables against the sphere."""
+"""Setting out: right angles, heights, limits of a circle; string tables against the sphere."""
 
 from math import cos, hypot, inf, nan, pi, radians, sin
 
-import circle_fit
-import numpy
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import least_squares
 
 from calc import setting_out as o
 from calc import strings
 from calc.designs import for_gas, for_volume
 from calc.errors import Missing, OutOfRange, Unknown
-from calc.masonry import Brick
 from calc.vessel import Vessel, shape
 
-BRICK = Brick(0.23, 0.11, 0.07)
 PLANTS = [for_gas(2.0), for_volume(8.0, 24, form=shape("cylinder_cap", "flat")), for_volume(6.0, 24, form=shape("cylinder_cap", "cone"))]
 
 
@@ -81,47 +76,6 @@ def test_a_loop_closes_by_the_root_of_its_set_ups(rises_m, closed):
     error, found = o.closes(rises_m)
     assert error == pytest.approx(sum(rises_m))
     assert found is closed
-
-
-def radii(centre_x, centre_y, radius, count, bumps):
-    """Radii from a peg to a circle whose centre lies off it, with bumps."""
-    found = []
-    for k in range(count):
-        angle = 2 * pi * k / count
-        along = centre_x * cos(angle) + centre_y * sin(angle)
-        found.append(along + (radius**2 - (centre_x**2 + centre_y**2 - along**2)) ** 0.5 + bumps[k % len(bumps)])
-    return found
-
-
-BUMPS = st.lists(st.floats(-0.01, 0.01), min_size=12, max_size=12)
-
-
-@given(st.floats(-0.03, 0.03), st.floats(-0.03, 0.03), st.floats(1, 2.5), st.integers(6, 12), BUMPS)
-def test_a_circle_agrees_with_circle_fits_and_an_optimiser(east, north, radius, count, bumps):
-    read = radii(east, north, radius, count, bumps)
-    found = o.circle(read)
-    points = [(r * cos(2 * pi * k / count), r * sin(2 * pi * k / count)) for k, r in enumerate(read)]
-    xc, yc, rc, _ = circle_fit.taubinSVD(numpy.array(points))
-    assert found.radius_m == pytest.approx(rc, abs=0.001)
-    assert found.off_centre_m == pytest.approx(hypot(xc, yc), abs=0.001)
-    best = least_squares(lambda p: [hypot(x - p[0], y - p[1]) - p[2] for x, y in points], [0, 0, radius]).x
-    assert found.radius_m == pytest.approx(best[2], abs=0.001)
-    assert found.off_centre_m == pytest.approx(hypot(best[0], best[1]), abs=0.001)
-    errors = [hypot(x - best[0], y - best[1]) - best[2] for x, y in points]
-    assert found.out_of_round_m == pytest.approx(max(errors) - min(errors), abs=0.001)
-
-
-def test_the_centre_is_told_towards_its_reading():
-    assert o.circle(radii(0.02, 0, 1.5, 8, [0])).towards_deg == pytest.approx(0, abs=0.1)
-    assert o.circle(radii(0, 0.02, 1.5, 8, [0])).towards_deg == pytest.approx(90, abs=0.1)
-
-
-def test_unequal_bearings_are_fitted_too():
-    angles = [0, 30, 80, 150, 200, 290, 330]
-    read = [1.5 + 0.015 * cos(radians(a)) - 0.01 * sin(radians(a)) for a in angles]
-    found = o.circle(read, angles)
-    assert (found.radius_m, found.off_centre_m) == (pytest.approx(1.5), pytest.approx(hypot(0.015, 0.01)))
-    assert found.out_of_round_m == pytest.approx(0, abs=1e-9)
 
 
 def test_diameters_alone_cannot_see_three_lobes():

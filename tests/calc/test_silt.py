@@ -1,13 +1,13 @@
 """Silt in the bottle: a share of the sand, judged with the rule it was measured with."""
 
-from math import nan
+from math import inf, nan
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from calc.errors import OutOfRange
-from calc.measuring import silt_share, silt_stands
+from calc.measuring import half_place, silt_share, silt_stands
 
 
 @given(st.floats(0.01, 1000), st.floats(0, 1), st.floats(0.001, 1000))
@@ -49,3 +49,16 @@ def test_silt_against_three_percent(share, uncertainty, stands):
 def test_shares_that_cannot_be(share, uncertainty):
     with pytest.raises(OutOfRange):
         silt_stands(share, uncertainty)
+
+
+@pytest.mark.parametrize(
+    ("number", "half"), [(0, 0.5), (3, 0.5), (100, 0.5), (3.0, 0.5), (1.5, 0.05), (0.3, 0.05), (2.75, 0.005), (-3, 0.5), (120.5, 0.05)]
+)
+def test_a_number_is_known_to_half_of_its_last_place(number, half):
+    assert half_place(number) == pytest.approx(half)
+
+
+@pytest.mark.parametrize("bad", [nan, inf])
+def test_what_is_no_number_has_no_places(bad):
+    with pytest.raises(OutOfRange):
+        half_place(bad)

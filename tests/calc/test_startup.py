@@ -110,3 +110,9 @@ def test_a_feed_is_measured_by_the_inside(dung_kg, stands):
 def test_a_feed_or_inside_that_cannot_be_is_refused(dung_kg, inside_m3):
     with pytest.raises(OutOfRange):
         startup.feed_load(dung_kg, inside_m3)
+
+
+@pytest.mark.parametrize(("dung", "share"), [("cattle", 0.10), ("pig", 0.20), ("hen", 0.30), ("person", 0.30)])
+def test_running_slurry_in_the_first_fill_is_a_share_of_its_volume(dung, share):
+    charge = startup.first_charge(for_gas(2.0), dung)
+    assert charge.inoculum_l == pytest.approx(share * (charge.dung_kg + charge.water_l))

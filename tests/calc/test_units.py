@@ -10,7 +10,7 @@ from calc import units
 from calc.errors import Unknown
 
 LINES = (Path(units.__file__).with_name("units.txt")).read_text().splitlines()
-WRITTEN = [line.split("=") for line in LINES if line.strip() and not line.startswith("#")]
+WRITTEN = [line.split("=") for line in LINES if line.strip() and not line.startswith("#") and "offset" not in line]
 NAMES = [part.strip() for parts in WRITTEN for part in [parts[0], *parts[2:]]]
 
 # one of each in SI, by definition: foot and pound of 1959, soot 1/8 inch, brass 100 cubic feet, a year of 365 1/4 days, water of 1000 kg/m3
@@ -90,3 +90,21 @@ def test_feet_inches_and_soot_are_the_same_length_in_metres(feet, inches, soot):
     in_eighths = (feet * 12 + inches) * 8 + soot
     length_m = units.si(feet, "ft") + units.si(inches, "in") + units.si(soot, "soot")
     assert length_m == pytest.approx(in_eighths * 0.0254 / 8, abs=1e-12)
+
+
+@pytest.mark.parametrize(("fahrenheit", "degrees"), [(32.0, 0.0), (212.0, 100.0), (-40.0, -40.0), (77.0, 25.0)])  # (F - 32) / 1.8
+def test_fahrenheit_by_the_freezing_and_boiling_of_water(fahrenheit, degrees):
+    assert units.celsius(fahrenheit, "fahrenheit") == pytest.approx(degrees, abs=1e-9)
+    assert units.celsius(degrees, "celsius") == pytest.approx(degrees, abs=1e-9)
+
+
+@pytest.mark.parametrize("unit", ["K", "m", "F", ""])
+def test_no_other_unit_is_such_a_scale(unit):
+    with pytest.raises(Unknown):
+        units.celsius(20.0, unit)
+
+
+@pytest.mark.parametrize("unit", ["fahrenheit", "celsius"])
+def test_a_scale_with_its_own_zero_has_no_factor(unit):
+    with pytest.raises(Unknown):
+        units.si(20.0, unit)

@@ -1,14 +1,10 @@
-"""The inside of a digester against integration of its section, revolved triangles, and bracketed roots."""
+"""The inside of a digester: levels and volumes there and back, where its parts meet, shapes, and what no vessel can be."""
 
-from math import nan, pi, sin, sqrt
+from math import nan, pi
 
-import numpy
 import pytest
-import trimesh
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import quad
-from scipy.optimize import brentq
 
 from calc import vessel as v
 from calc.errors import Missing, OutOfRange, Unknown
@@ -29,49 +25,6 @@ def tanks(draw):
     return Vessel(radius, draw(RISE) * radius, draw(WALL), bottom, depth)
 
 
-def section_m(tank, level_m):
-    """Radius of the inside at a level, from the circles and lines of its section."""
-    if level_m >= tank.bottom_depth_m + tank.wall_height_m:
-        sphere = (tank.radius_m**2 + tank.dome_rise_m**2) / (2 * tank.dome_rise_m)
-        over_centre = level_m - (tank.bottom_depth_m + tank.wall_height_m + tank.dome_rise_m - sphere)
-        return sqrt(max(sphere**2 - over_centre**2, 0))
-    if level_m >= tank.bottom_depth_m:
-        return tank.radius_m
-    if tank.bottom == "cone":
-        return tank.radius_m * level_m / tank.bottom_depth_m
-    sphere = (tank.radius_m**2 + tank.bottom_depth_m**2) / (2 * tank.bottom_depth_m)
-    return sqrt(max(2 * sphere * level_m - level_m**2, 0))
-
-
-@given(tanks(), st.floats(0, 1))
-def test_the_volume_below_a_level_is_the_sum_of_the_slices_below_it(tank, part):
-    level_m = part * tank.crown_m
-    edges = [0.0, *(edge for edge in (tank.bottom_depth_m, tank.spring_m) if edge < level_m), level_m]
-    total = sum(quad(lambda z: pi * section_m(tank, z) ** 2, low, high)[0] for low, high in zip(edges, edges[1:], strict=False))
-    assert v.volume_below(tank, level_m) == pytest.approx(total, abs=1e-7)
-
-
-@pytest.mark.parametrize(
-    "tank",
-    [
-        Vessel(1.275, 1.275, 0.0, "bowl", 0.4547),
-        Vessel(1.35, 0.70, 1.05, "flat"),
-        Vessel(1.35, 0.54, 1.0, "bowl", 0.3375),
-        Vessel(1.2, 0.5, 0.8, "cone", 0.3),
-        Vessel(1.143, 1.2192, 0.0, "bowl", 0.6096),
-    ],
-    ids=["hemisphere on a bowl", "cylinder on a flat floor", "cylinder on a bowl", "cylinder on a cone", "more than a hemisphere"],
-)
-def test_the_section_turned_round_its_axis_encloses_the_inside_volume(tank):
-    around = 120
-    many_sided = sin(2 * pi / around) / (2 * pi / around)  # a regular polygon against its circle
-    heights = numpy.linspace(0, tank.crown_m, 401)
-    profile = [(0.0, 0.0), *((section_m(tank, z), z) for z in heights[:-1] if z > 0 or tank.bottom == "flat"), (0.0, tank.crown_m)]
-    turned = trimesh.creation.revolve(numpy.array(profile), sections=around)
-    assert turned.is_watertight
-    assert tank.inside_m3 == pytest.approx(turned.volume / many_sided, rel=2e-4)
-
-
 @given(tanks(), st.floats(0.001, 0.999))
 def test_the_level_comes_back_from_the_volume_below_it(tank, part):
     level_m = part * tank.crown_m
@@ -82,13 +35,6 @@ def test_the_level_comes_back_from_the_volume_below_it(tank, part):
 def test_the_volume_comes_back_from_its_level(tank, part):
     volume_m3 = part * tank.inside_m3
     assert v.volume_below(tank, v.level_of(tank, volume_m3)) == pytest.approx(volume_m3, abs=1e-9)
-
-
-@given(tanks(), st.floats(0.01, 0.99))
-def test_the_level_is_the_root_that_bracketing_finds(tank, part):
-    volume_m3 = part * tank.inside_m3
-    root = brentq(lambda level_m: v.volume_below(tank, level_m) - volume_m3, 0, tank.crown_m, xtol=1e-12)
-    assert v.level_of(tank, volume_m3) == pytest.approx(root, abs=1e-8)
 
 
 @given(tanks())

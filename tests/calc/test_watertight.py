@@ -1,32 +1,18 @@
-"""The water test: what is gone as the sum of its slices, rain and pan, and what its days show."""
+"""The water test: rain and pan, and what its days show."""
 
-from math import inf, nan, pi
+from math import inf, nan
 
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from scipy.integrate import quad
 
 from calc import watertight as w
 from calc.designs import for_gas, for_volume
 from calc.errors import Missing, OutOfRange
 from calc.vessel import shape, volume_below
-from tests import section
 
 PLANT = for_volume(8.0, 24, form=shape("cylinder_cap", "flat"))
 DOME = for_gas(2.0)
-
-
-@given(st.floats(0, 0.05))
-def test_water_gone_is_the_sum_of_its_slices(drop_m):
-    zero_m = DOME.levels.zero_line_m
-    tank = DOME.vessel
-
-    def area_m2(z):
-        return pi * section.radius_m(tank, z) ** 2 + 0.6**2
-
-    gone = quad(area_m2, zero_m - drop_m, zero_m)[0]
-    assert w.water_missing_m3(DOME, drop_m) == pytest.approx(gone, abs=1e-7)
 
 
 def test_water_in_the_chamber_falls_over_its_whole_area():
@@ -112,13 +98,6 @@ def test_what_two_marks_on_a_wall_cannot_tell(shares, stands, reason):
 @pytest.mark.parametrize(("share", "reason"), [(0.0101, "stops"), (0.01, "second_day"), (0.03, "stops")])
 def test_a_level_that_stops_has_its_leak_at_the_line(share, reason):
     assert w.water_test([share], stopped=True).reason == reason
-
-
-@given(st.floats(12, 48))
-def test_two_marks_tell_a_day_to_a_share_of_two_millimetres(hours):
-    tank, zero_m = DOME.vessel, DOME.levels.zero_line_m
-    gone_m3 = quad(lambda z: pi * section.radius_m(tank, z) ** 2 + 0.6**2, zero_m - 0.002, zero_m)[0]
-    assert w.unsure(DOME, hours) == pytest.approx(gone_m3 / tank.inside_m3 * 24 / hours, rel=1e-4)
 
 
 def test_a_share_that_is_no_number_is_refused():

@@ -1,8 +1,7 @@
-"""The course of the works against longest paths of a graph library; labour against its rates; nothing gets earlier by delay."""
+"""The course of the works: delays, what holds a task, what is done; labour against its rates; nothing gets earlier by delay."""
 
 from math import inf, nan
 
-import networkx
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -33,28 +32,6 @@ def plans(draw):
         after = tuple(f"t{b}" for b in before if f"t{b}" not in waits or draw(st.booleans()))
         tasks.append(Task(f"t{k}", draw(st.integers(0, 12)), after, waits))
     return draw(st.permutations(tasks))
-
-
-def longest(tasks):
-    """{task: longest path to its finish} by networkx, edges carrying wait and the days of the task they lead to."""
-    graph = networkx.DiGraph()
-    for task in tasks:
-        graph.add_edge("begin", task.name, weight=task.days)
-        for before in {*task.after, *task.waits}:
-            graph.add_edge(before, task.name, weight=task.waits.get(before, 0) + task.days)
-    assert networkx.is_directed_acyclic_graph(graph)
-    found = {}
-    for task in tasks:
-        part = graph.subgraph(networkx.ancestors(graph, task.name) | {task.name})
-        found[task.name] = networkx.dag_longest_path_length(part)
-    return found
-
-
-@given(plans())
-def test_finishes_are_the_longest_paths(tasks):
-    slots = works.schedule(tasks)
-    assert {name: slot.finish_d for name, slot in slots.items()} == pytest.approx(longest(tasks))
-    assert works.finish_d(slots) == max(longest(tasks).values())
 
 
 @given(plans(), st.data())

@@ -40,7 +40,6 @@ GEOMETRY = {  # function -> (arguments in metres and cubic metres, unit of the a
 MATERIALS = {  # function -> (arguments, unit of each part of the answer)
     "concrete": (amounts.concrete_materials, [(0.5, "m3"), (2, "1"), (4, "1"), (1.54, "1"), (1440, "kg/m3")], ("kg", "m3", "m3")),
     "mortar": (amounts.mortar_materials, [(0.5, "m3"), (4, "1"), (None, "1"), (1440, "kg/m3")], ("kg", "m3", "m3")),
-    "mortar by the rule of 1.33": (amounts.rule_133, [(0.5, "m3"), (4, "1"), (1440, "kg/m3")], ("kg", "m3", "m3")),
 }
 MASSES = {
     "yield": (

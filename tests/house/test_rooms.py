@@ -17,6 +17,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.stock": set(),
     "bot.channels": {"bot.channels"},
     "bot.phrases": {"calc.units"},
+    "bot.tape": {"calc.units", "bot.phrases"},
     "bot.forms": {"bot.people", "bot.phrases"},
     "bot.titles": {"bot.phrases"},
     "bot.faults": {"bot.phrases"},
@@ -28,12 +29,13 @@ MAY = {  # module or package -> what of ours it may import
     "bot.days": {"calc"},
     "bot.standing": {"calc", "bot.days", "bot.stages"},
     "bot.timeline": {"calc", "bot.days", "bot.stages", "bot.standing"},
-    "bot.stops": {"calc", "bot.cautions", "bot.forms", "bot.phrases", "bot.site", "bot.standing"},
-    "bot.foreman": {"calc", "bot.forms", "bot.phrases", "bot.stages", "bot.standing", "bot.stops", "bot.titles"},
+    "bot.stops": {"calc", "bot.cautions", "bot.forms", "bot.phrases", "bot.site", "bot.standing", "bot.titles"},
+    "bot.foreman": {"calc", "bot.forms", "bot.phrases", "bot.tape", "bot.stages", "bot.standing", "bot.stops", "bot.titles"},
     "bot.kinds": {
         "calc",
         "bot.people",
         "bot.phrases",
+        "bot.tape",
         "bot.forms",
         "bot.days",
         "bot.stages",
@@ -80,6 +82,7 @@ MAY = {  # module or package -> what of ours it may import
         "bot.logbook",
         "bot.outbox",
         "bot.mishap",
+        "bot.titles",
     },  # fmt: skip
     "bot.talk": {"bot.channels", "bot.inbox"},
 }

@@ -7,6 +7,7 @@ of 400 kg; mixes from M10 to M30 in a list of site data. Pounds, cubic feet and 
 import pytest
 
 from calc import mix
+from calc.errors import OutOfRange
 
 WATER = 62.4
 
@@ -31,6 +32,13 @@ def test_navy_step_7_the_mix_fills_a_cubic_yard():
 
 def test_navy_step_4_cement_from_water():
     assert mix.cement_needed(305, 0.50) == 610
+
+
+@pytest.mark.parametrize("air", [-0.001, 0.101])
+def test_a_mix_with_more_than_a_tenth_of_air_is_none_of_these(air):
+    assert cubic_feet(610, 1152, 1735, 305, 0.10, 2.65, 2.60) > cubic_feet(610, 1152, 1735, 305, 0.05, 2.65, 2.60)
+    with pytest.raises(OutOfRange, match="air"):
+        cubic_feet(610, 1152, 1735, 305, air, 2.65, 2.60)
 
 
 def test_lecture_sample_problem_fills_a_cubic_yard():

@@ -1,9 +1,13 @@
 """Biogas Digest vol. II, ISAT/GTZ about 1999: pipe sizes for a loss of 5 mbar. The limit stands on p. 49; the cells
-of the table on p. 50 are from memory, to be confirmed. The mix of the weak ring, sand, lime and cement 15:3:1."""
+of the table on p. 50 are from memory, to be confirmed. Page 29: the weak ring of sand, lime and cement 15:3:1, and the
+strong ring on it, a row of header bricks in concrete, about three times wider than the brickwork above; in soft or
+uncertain ground a bar in that concrete."""
 
 import pytest
 
 from calc import gas_pipe, rings
+from calc.design import shell_thickness
+from calc.sources import BRICK_M, RINGS
 from calc.units import from_si
 
 PRINTED = {  # m3/h: inches of galvanised pipe 20, 60 and 100 m long
@@ -40,3 +44,13 @@ def test_the_weak_ring_is_fifteen_of_sand_and_three_of_lime_to_one_of_cement():
     mixed = rings.weak_ring_m3(25)
     assert [mixed[name] / mixed["cement"] for name in ("sand", "lime", "cement")] == pytest.approx([15, 3, 1])
     assert mixed["cement"] == pytest.approx(25 / 1440)  # half a bag, 17.4 l
+
+
+def test_page_29_a_header_of_the_common_brick_is_three_times_as_wide_as_our_dome():
+    wide_m = rings.strong_ring_width_m(shell_thickness("brick"))
+    assert wide_m == pytest.approx(3 * 0.070)
+    assert BRICK_M[0] == pytest.approx(wide_m, rel=0.10)  # "about": a brick of 230 mm for 210
+
+
+def test_page_29_one_row_of_headers_and_a_bar_where_the_ground_is_soft():
+    assert (RINGS["strong"]["rows"], RINGS["strong"]["bars"]) == (1, 1)

@@ -4,6 +4,8 @@ appendix D to 3.1.3.5 for the test; a worked example of batching by volume."""
 import pytest
 
 from calc import mix
+from calc.measuring import wettest_moisture
+from calc.sources import BULKING_AT
 
 
 @pytest.mark.parametrize(
@@ -16,11 +18,12 @@ def test_jar(damp, flooded, percent):
 
 @pytest.mark.parametrize(("moisture", "bulking"), [(0.02, 0.15), (0.04, 0.25), (0.05, 0.30)])
 def test_bulking_at_a_moisture(moisture, bulking):
-    assert mix.bulking_at(moisture) == pytest.approx(bulking, abs=0.005)
+    assert dict(BULKING_AT)[moisture] == pytest.approx(bulking, abs=0.005)
 
 
 def test_flooded_sand_takes_the_volume_of_dry_sand():
-    assert mix.bulking_at(0.20) == mix.bulking_at(0) == 0
+    assert dict(BULKING_AT)[0.20] == dict(BULKING_AT)[0] == 0
+    assert wettest_moisture(0) == 0.20
 
 
 def test_batching_one_bag_of_1_2_4_by_volume():

@@ -31,7 +31,7 @@ def test_prices_of_1_4_8_at_1_52_in_the_rate_analysis_with_rubble_masonry():
 
 
 def test_mortar_1_6_at_1_33():
-    found = mix.rule_133(1, 6)
+    found = mix.mortar_materials(1, 6, factor=1.33)
     assert found.cement_kg == pytest.approx(273.6, abs=0.05)
     assert found.cement_kg / 50 == pytest.approx(5.472, abs=0.0005)
     assert found.sand_m3 == pytest.approx(1.14, abs=0.005)

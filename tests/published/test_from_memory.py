@@ -68,3 +68,10 @@ def test_light_mesh_does_not_reach_the_steel_that_aci_549_asks_for_liquids():
     found = masonry.ferrocement(1, 0.025, 3, 0.001, 0.0127)
     assert found.steel_share < 0.035
     assert found.surface_m2_m3 < 160
+
+
+@pytest.mark.parametrize(("element", "water_cement"), [("wall", 0.75), ("outside_plaster", 0.75), ("outlet", 0.75), ("dome_brick", 0.60)])
+def test_mortar_takes_water_to_the_upper_end_of_its_range(element, water_cement):
+    # from memory, to be confirmed: 1:3 0.5 to 0.6, 1:4 0.65 to 0.75
+    recipe = mix.RECIPES[element]
+    assert (recipe.water_cement, recipe.sand) == (water_cement, 3 if water_cement == 0.60 else 4)

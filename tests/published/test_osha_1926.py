@@ -59,7 +59,9 @@ def test_appendix_a_b_no_soil_keeps_its_type_with_these_signs(soil, sign, counts
 
 def test_651_j_2_heap_nearer_than_2_ft_is_called_out():
     assert levels(depth_m=1.0, soil="A", spoil_edge_m=si(2, "ft") - 0.02)["E10"] == "stop"
-    assert levels(depth_m=1.0, soil="A", spoil_edge_m=0.61 - 0.001)["E10"] in ("stop", "warn")
+    # 2 ft are 0.61 m; we stop at 0.60 m, and of the last centimetre we warn
+    assert levels(depth_m=1.0, soil="A", spoil_edge_m=0.599)["E10"] == "stop"
+    assert levels(depth_m=1.0, soil="A", spoil_edge_m=0.61 - 0.001)["E10"] == "warn"
 
 
 @pytest.mark.parametrize("event", ["rain_since_check", "new_shift"])

@@ -11,7 +11,7 @@ def test_mortar_for_100_square_metres_of_brick(thickness_m, mortar_m3):
 
 
 def test_cement_in_a_square_metre_of_12_mm_without_joints_by_the_rule_of_1_33():
-    assert mix.rule_133(mix.plaster_volume(1, 0.012, "smooth"), 6).cement_kg == pytest.approx(3.28, abs=0.005)
+    assert mix.mortar_materials(mix.plaster_volume(1, 0.012, "smooth"), 6, factor=1.33).cement_kg == pytest.approx(3.28, abs=0.005)
 
 
 def test_three_square_metres_of_20_mm_without_joints():

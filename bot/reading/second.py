@@ -1,0 +1,63 @@
+"""One text that says two things: readings with a stage that is done, or two halves that stand by themselves."""
+
+from bot.forms import Form, Understood
+from bot.reading import doubt, plain
+from bot.reading.measures import Measure
+from bot.reading.things import tags_of
+
+LONGEST = 24  # pieces; a longer text is no two halves
+KEPT = ("wet", "stage")  # second halves that go into the log: never out of a text that doubts, denies or asks
+LOOKED_UP = ("mix", "plan")
+DOUBTS = ("unsure", "not", "state.no", "link.or", "day.tomorrow")
+
+
+def forms(form, line, kind, kinds, hints, read_part):
+    """The Understood of a form, with the second form where the text holds one; `read_part` reads a part of it alone."""
+    also = _stage(line, kind, kinds, hints) or _half(line, kind, read_part)
+    return Understood((form, also) if also else (form,))
+
+
+def _stage(line, kind, kinds, hints):
+    """The stage that readings also say is finished; soil over a dome says it of the backfill only."""
+    stage = next((other for other in kinds if other.name == "stage"), None)
+    if kind.name == "stage" or stage is None or kind.grammar not in ("lengths", "fill") or "act.done" not in tags_of(line):
+        return None
+    also = plain.stage(line, set(), stage, hints)
+    if not isinstance(also, Form) or (kind.grammar == "fill" and also.fields["stage"] != kind.name):
+        return None
+    return Form("stage", {name: also.fields[name] for name in ("stage", "state")})
+
+
+def _half(line, kind, read_part):
+    """The form of a half without numbers, where the other half is of the kind the whole text was taken for; or None."""
+    if len(line) > LONGEST or (kind.grammar not in doubt.KEPT and kind.name not in LOOKED_UP):
+        return None
+    plain_text = not doubt.asked(line) and not any(_is(piece, *DOUBTS) for piece in line)
+    for at in range(1, len(line)):
+        if not (_joint(line[at]) or kind.grammar == "temp"):
+            continue
+        before, behind = line[:at], line[at + 1 :] if _joint(line[at]) else line[at:]
+        for half, rest in ((behind, before), (before, behind)):
+            found = _alone(half, read_part) if half and rest and not any(isinstance(piece, Measure) for piece in half) else None
+            wanted = LOOKED_UP + (KEPT if plain_text else ())
+            if found is not None and found.kind in wanted and found.kind != kind.name and _kind(rest, read_part) == kind.name:
+                return found
+    return None
+
+
+def _alone(part, read_part):
+    outcome = read_part(part)
+    return outcome.forms[0] if isinstance(outcome, Understood) else None
+
+
+def _kind(part, read_part):
+    found = _alone(part, read_part)
+    return found.kind if found else None
+
+
+def _joint(piece):
+    return not isinstance(piece, Measure) and (piece.has("link.and") or piece.text in (",", ";", "."))
+
+
+def _is(piece, *prefixes):
+    return not isinstance(piece, Measure) and piece.has(*prefixes)
