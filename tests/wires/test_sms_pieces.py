@@ -7,7 +7,7 @@ import pytest
 import sqlalchemy as sa
 
 from bot import mishap
-from bot.channels import Inbound, Part, halves_kept, joined
+from bot.channels import Inbound, Part, halves_kept, assembled
 from bot.inbox import take
 from bot.reading.words import vocabulary
 from bot.tables import inbound, outgoing, part
@@ -102,7 +102,7 @@ def test_pieces_without_a_text_count_too(book):
 @pytest.mark.parametrize("cut", range(1, 8))
 def test_a_pair_cut_between_two_pieces_is_whole_again(book, cut):
     raw = f"ab{SMILE}{SMILE}c".encode("utf-16-be")
-    assert joined((halves_kept(raw[: 2 * cut]), halves_kept(raw[2 * cut :]))) == f"ab{SMILE}{SMILE}c"
+    assert assembled((halves_kept(raw[: 2 * cut]), halves_kept(raw[2 * cut :]))) == f"ab{SMILE}{SMILE}c"
 
 
 def test_a_text_of_which_a_piece_is_missing_is_told_once_after_the_wait(book):
