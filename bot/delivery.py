@@ -143,11 +143,15 @@ class Delivery:
     async def _reported(self, text_id, seconds):
         """Wait for the first report on a text: a gateway that is killed does not keep the order of what lies in it."""
         pause_s, end = 0.05, asyncio.get_running_loop().time() + seconds
-        while not self._closing and asyncio.get_running_loop().time() < end:
-            if (await asyncio.to_thread(self._row, text_id))["receipt"]:
-                return
-            await asyncio.sleep(pause_s)
-            pause_s = min(2 * pause_s, 1.0)
+        self._in_air += 1  # so that an orderly end lets the engine write down that it was sent
+        try:
+            while not self._closing and asyncio.get_running_loop().time() < end:
+                if (await asyncio.to_thread(self._row, text_id))["receipt"]:
+                    return
+                await asyncio.sleep(pause_s)
+                pause_s = min(2 * pause_s, 0.25)
+        finally:
+            self._in_air -= 1
 
     def _row(self, text_id):
         with self.book.page() as page:

@@ -43,7 +43,7 @@ def test_a_message_is_recorded_with_the_time_of_its_centre_answered_and_reported
     road.carrier.say(MASON, "got 10 bags cement")
     (reply,) = heard(MASON)
     assert reply.startswith("TB07 #1 STOCK: Came: 10 bags")
-    road.comes_to(reply, "delivered", "delivered", 1)
+    road.comes_to(reply, "delivered", "delivered")
     assert road.entries() == {(MASON, "got 10 bags cement"): 1}
     assert road.bot.rows("SELECT sent_at FROM inbound") == [("2026-03-02 06:00:00.000000",)]
     assert road.carrier.stored == 0, "the SIM is emptied"
