@@ -88,6 +88,7 @@ def test_a_modem_unplugged_and_plugged_again_goes_on(road, heard):
     time.sleep(0.5)
     road.carrier.plug()
     road.carrier.say(CREW[4], "got 4 bags cement")
+    heard(CREW[4])
     road.send(CREW[4], "plugged again")
     assert "plugged again" in heard(CREW[4], 2)
     assert road.entries()[CREW[4], "got 4 bags cement"] == 1
