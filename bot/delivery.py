@@ -173,7 +173,7 @@ class Delivery:
             if (await surely(self._row, text_id))["receipt"]:
                 return
             await asyncio.sleep(pause_s)
-            pause_s = min(2 * pause_s, 1.0)
+            pause_s = min(2 * pause_s, 0.25)
 
     def _row(self, text_id):
         with self.book.page(write=False) as page:

@@ -151,6 +151,8 @@ class Mail:
         if RECEIPTS.index(word) <= known:
             return True
         values = {"receipt": word, "receipt_at": now, "state": OVER.get(word, "sent")} | ({"gateway_id": gateway_id} if gateway_id else {})
+        if row["sent_at"] is None and word != "rejected":  # the report was quicker than our own note
+            values["sent_at"] = now
         self._run(sa.update(outgoing).where(outgoing.c.id == text_id).values(values))
         return True
 

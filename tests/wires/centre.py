@@ -15,7 +15,7 @@ CONCATENATED = 0x40  # esm_class: the body begins with a user data header
 RECEIPT = 0x04
 WIDE, RAW = 8, 4  # data_coding of UCS-2 and of bytes
 INTERNATIONAL, NATIONAL, UNKNOWN, LETTERS = 1, 2, 0, 5  # type of number
-ANSWER_S = 3
+ANSWER_S, PHONE_S = 3, 0.2
 
 
 @dataclass(frozen=True)
@@ -112,7 +112,8 @@ class Centre:
                 self._loop.create_task(self._receipt(taken, word))
 
     async def _receipt(self, taken, word):
-        """SMPP 3.4, appendix B: the text of a receipt."""
+        """SMPP 3.4, appendix B: the text of a receipt. A phone takes its time; one at once would find the gateway not ready for it."""
+        await asyncio.sleep(PHONE_S)
         body = f"id:{taken.id} sub:001 dlvrd:001 submit date:2603020900 done date:2603020900 stat:{word} err:000 text:"
         await self._deliver(taken.sender, body.encode(), source_addr=taken.to, source_addr_ton=1, source_addr_npi=1, esm_class=RECEIPT)
 

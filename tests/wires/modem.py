@@ -7,7 +7,9 @@ it has to say by itself waits until a command has its answer, and nothing is sai
 import os
 import pty
 import re
+import select
 import threading
+import time
 import tty
 from contextlib import suppress
 
@@ -79,11 +81,12 @@ class Modem:
 
     # ---- the cable
     def plug(self):
-        self._master, self._slave = pty.openpty()
-        tty.setraw(self._slave)
+        self._master, slave = pty.openpty()
+        tty.setraw(slave)
         with suppress(FileNotFoundError):
             self.link.unlink()
-        self.link.symlink_to(os.ttyname(self._slave))
+        self.link.symlink_to(os.ttyname(slave))
+        os.close(slave)
         self._echo, self._told, self._reports, self._later, self._open = True, False, False, [], True
         self._thread = threading.Thread(target=self._read, args=(self._master,), daemon=True)
         self._thread.start()
@@ -91,9 +94,6 @@ class Modem:
     def unplug(self):
         self._open = False
         self.link.unlink()
-        os.close(self._slave)
-        with suppress(OSError):
-            os.write(self._master, b"")
         self._thread.join(5)
         os.close(self._master)
 
@@ -125,9 +125,11 @@ class Modem:
         waiting, prompt = b"", None
         while self._open:
             try:
-                waiting += os.read(master, 4096)
-            except OSError:
-                return
+                if select.select([master], [], [], 0.05)[0]:
+                    waiting += os.read(master, 4096)
+            except OSError:  # nobody has the device open: a text half written is given up, as a modem does when DTR falls
+                waiting, prompt = b"", None
+                time.sleep(0.02)
             while (end := re.search(rb"\x1a" if prompt else rb"\r", waiting)) is not None:
                 line, waiting = waiting[: end.start()], waiting[end.end() :]
                 with self._lock, suppress(OSError):

@@ -58,8 +58,8 @@ class Road:
         book.engine.dispose()
 
     def state(self, text):
-        """(state, receipt, tries) of the newest outgoing row with a text, or None."""
-        rows = self.bot.rows("SELECT state, receipt, tries FROM outgoing WHERE text = ? ORDER BY id DESC LIMIT 1", text)
+        """(state, receipt) of the newest outgoing row with a text, or None."""
+        rows = self.bot.rows("SELECT state, receipt FROM outgoing WHERE text = ? ORDER BY id DESC LIMIT 1", text)
         return rows[0] if rows else None
 
     def comes_to(self, text, *wanted):

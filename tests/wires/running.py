@@ -17,7 +17,7 @@ from shutil import which
 from tests.conftest import DEMO, ROOT
 
 KEY, PASSWORD = "shared-key", "send & more"
-LONG_S = 30
+LONG_S = 60
 FOUND = f"{os.environ['PATH']}:/usr/sbin:/sbin"  # the gateway's boxes lie where only root looks
 
 

@@ -50,7 +50,7 @@ def test_a_message_is_recorded_and_answered_on_the_air_and_the_fate_of_the_answe
     assert reply.startswith("TB07 #1 STOCK: Came: 10 bags (500 kg) cement")
     assert (road.carrier.air[-1].coding, road.carrier.air[-1].sender) == (0, "2020")
     assert road.entries() == {(MASON, "got 10 bags cement"): 1}
-    road.comes_to(reply, "delivered", "delivered", 1)
+    road.comes_to(reply, "delivered", "delivered")
     (sent_at,) = road.bot.rows("SELECT sent_at FROM inbound WHERE text = 'got 10 bags cement'")[0]
     assert sent_at is not None
 
@@ -139,9 +139,9 @@ def test_a_wire_id_that_comes_again_is_acknowledged_and_not_answered_again(road,
 @pytest.mark.parametrize(
     "fate, crew, after",
     [
-        ((), CREW[4], ("sent", "accepted", 1)),  # lost: it was taken, more is not known
-        (("DELIVRD", "DELIVRD"), CREW[5], ("delivered", "delivered", 1)),
-        (("UNDELIV",), CREW[6], ("failed", "failed", 1)),
+        ((), CREW[4], ("sent", "accepted")),  # lost: it was taken, more is not known
+        (("DELIVRD", "DELIVRD"), CREW[5], ("delivered", "delivered")),
+        (("UNDELIV",), CREW[6], ("failed", "failed")),
     ],
 )
 def test_a_report_lost_doubled_or_bad(road, heard, fate, crew, after):

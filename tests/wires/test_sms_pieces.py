@@ -148,6 +148,7 @@ def test_reports_doubled_and_out_of_order_leave_the_last_that_counts(book, words
             assert page.receipt(row["id"], word, "g-1", NOON)
         after = page.out(row["id"])
     assert (after["state"], after["receipt"], after["gateway_id"]) == (state, kept, "g-1")
+    assert after["sent_at"] == (None if words == ("rejected",) else NOON)
 
 
 def test_a_report_on_a_text_that_is_not_there_changes_nothing(book):
