@@ -4,6 +4,7 @@ The one importer of sqlalchemy. A Book is a database; `with book.page() as page`
 """
 
 import json
+import threading
 from contextlib import contextmanager
 from importlib import import_module
 from pathlib import Path
@@ -19,7 +20,24 @@ from bot.timerbook import Clockwork
 
 HEAD = "0002"  # the newest step in migrations/versions
 _KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
+BUSY_S = 30  # how long a lock of others is waited for
 STEPS = 7400  # lock of the migration steps, so that two processes that start on an empty database do not both make them
+
+# what every message asks is put together once: that costs more than to run it
+_GIVEN = sa.bindparam("given")
+_PERSON = {column.name: sa.select(person).where(column == _GIVEN) for column in (person.c.number, person.c.short, person.c.id)}
+_ROLES = (
+    sa.select(role.c.site, role.c.role).where((role.c.person_id == _GIVEN) & (role.c.state == "active")).order_by(role.c.site, role.c.role)
+)
+_STANDING = sa.select(person.c.place, person.c.place_at, person.c.question).where(person.c.id == _GIVEN)
+_SITE = sa.select(site).where(site.c.code == _GIVEN)
+_LOG = sa.select(entry, person.c.name).outerjoin(person, person.c.id == entry.c.person_id)
+_LOG = _LOG.where(entry.c.site == _GIVEN).order_by(entry.c.number)
+_ASKING = sa.select(person.c.id, person.c.name, role.c.role).join(role, role.c.person_id == person.c.id)
+_ASKING = _ASKING.where((role.c.site == _GIVEN) & (role.c.state == "pending"))
+_CODES, _NAMES = sa.select(site.c.code).order_by(site.c.code), sa.select(person.c.name)
+_RULES = sa.select(programme.c.rules).order_by(programme.c.id.desc()).limit(1)
+_WRITE = sa.insert(entry)
 
 
 class Unavailable(Exception):
@@ -40,6 +58,7 @@ class Book:
         self.engine = sa.create_engine(self.url, hide_parameters=True, **_pool(self.url.get_backend_name(), self.owner))
         if self.engine.dialect.name == "sqlite":
             sa.event.listen(self.engine, "connect", _tune)
+            _in_turn(self.engine)
 
     @contextmanager
     def page(self, write=True):
@@ -93,8 +112,25 @@ def begin(connection, alone=False):
 
 def _tune(connection, record):
     connection.isolation_level = "IMMEDIATE"  # as the delivery engine expects of an engine that is not its own
-    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=30000"):
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", f"busy_timeout={BUSY_S * 1000}"):
         connection.execute(f"PRAGMA {pragma}").close()
+
+
+def _in_turn(engine):
+    """Let the threads of this process write one after the other: SQLite has them nap ever longer, and not in turn."""
+    turn = threading.Lock()
+
+    def wait(connection, cursor, statement, *more):
+        info = connection.info
+        if not info.get("writes") and not statement.startswith(("SELECT", "PRAGMA", "WITH")):
+            info["writes"] = turn.acquire(timeout=BUSY_S)  # after that SQLite itself says that it is locked
+
+    def leave(connection, record):
+        if record.info.pop("writes", False):
+            turn.release()
+
+    sa.event.listen(engine, "before_cursor_execute", wait)
+    sa.event.listen(engine, "checkin", leave)
 
 
 class Page(Mail, Clockwork):
@@ -122,16 +158,14 @@ class Page(Mail, Clockwork):
     def person(self, **by):
         """The person with this number, short name or id, with his confirmed roles, or None."""
         (column, value), *_ = by.items()
-        row = self._run(sa.select(person).where(person.c[column] == value)).mappings().first()
+        row = self._run(_PERSON[column], {"given": value}).mappings().first()
         if row is None and column == "number":
             linked = sa.select(address.c.person_id).where(address.c.number == value).scalar_subquery()
             row = self._run(sa.select(person).where(person.c.id == linked)).mappings().first()
         return self._person(row) if row else None
 
     def _person(self, row):
-        here = (role.c.person_id == row["id"]) & (role.c.state == "active")
-        order = (role.c.site, role.c.role)
-        held = tuple((r.site, r.role) for r in self._run(sa.select(role).where(here).order_by(*order)))
+        held = tuple(tuple(each) for each in self._run(_ROLES, {"given": row["id"]}))
         named = ("id", "name", "short", "number", "language", "units")
         return Person(*(row[name] for name in named), roles=held)
 
@@ -141,7 +175,7 @@ class Page(Mail, Clockwork):
 
     def names(self):
         """Every word of every name known, in small letters."""
-        return frozenset(word for name in self._run(sa.select(person.c.name)).scalars() for word in name.casefold().split())
+        return frozenset(word for name in self._run(_NAMES).scalars() for word in name.casefold().split())
 
     def team(self, code, *roles):
         """Everybody who holds one of the roles at a site."""
@@ -151,8 +185,7 @@ class Page(Mail, Clockwork):
 
     def asking(self, code):
         """(person id, name, role) of those who asked to join a site and wait for the supervisor."""
-        query = sa.select(person.c.id, person.c.name, role.c.role).join(role, role.c.person_id == person.c.id)
-        return tuple(self._run(query.where((role.c.site == code) & (role.c.state == "pending"))).all())
+        return tuple(self._run(_ASKING, {"given": code}).all())
 
     def save_person(self, **values):
         """Write a person down, new or changed, and return the id."""
@@ -172,8 +205,7 @@ class Page(Mail, Clockwork):
 
     def standing(self, person_id):
         """(place, since when, open question) of a person."""
-        columns = (person.c.place, person.c.place_at, person.c.question)
-        return tuple(self._run(sa.select(*columns).where(person.c.id == person_id)).one())
+        return tuple(self._run(_STANDING, {"given": person_id}).one())
 
     # ---- sites
     def save_site(self, **values):
@@ -184,12 +216,11 @@ class Page(Mail, Clockwork):
 
     def codes(self):
         """The codes of all sites, in order."""
-        return tuple(self._run(sa.select(site.c.code).order_by(site.c.code)).scalars())
+        return tuple(self._run(_CODES).scalars())
 
     def site(self, code, lock=False):
         """The Site as its log tells it, or None; `lock` keeps other messages of the site waiting."""
-        query = sa.select(site).where(site.c.code == code)
-        row = self._run(query.with_for_update() if lock else query).mappings().first()
+        row = self._run(_SITE.with_for_update() if lock else _SITE, {"given": code}).mappings().first()
         if row is None:
             return None
         rules = {**self.rules(), **row["rules"]}
@@ -198,8 +229,7 @@ class Page(Mail, Clockwork):
 
     def entries(self, code):
         """The log of a site, in order."""
-        query = sa.select(entry, person.c.name).outerjoin(person, person.c.id == entry.c.person_id)
-        rows = self._run(query.where(entry.c.site == code).order_by(entry.c.number))
+        rows = self._run(_LOG, {"given": code})
         return tuple(
             Logged(r.number, r.kind, r.at, r.person_id, r.name or "", r.fields, r.verdict, tuple(r.cautions), r.refers, r.held)
             for r in rows
@@ -207,30 +237,28 @@ class Page(Mail, Clockwork):
 
     def write(self, code, number, made, now, person_id, edition, message):
         """Add an entry to the log of a site under its number."""
-        self._run(
-            sa.insert(entry).values(
-                site=code,
-                number=number,
-                kind=made.kind,
-                at=now,
-                person_id=person_id,
-                fields=made.fields,
-                verdict=made.verdict,
-                cautions=list(made.cautions),
-                held=json.dumps(made.held),
-                refers=made.refers,
-                edition=edition,
-                channel=message.channel,
-                wire_id=message.wire_id,
-            )
-        )
+        row = {
+            "site": code,
+            "number": number,
+            "kind": made.kind,
+            "at": now,
+            "person_id": person_id,
+            "fields": made.fields,
+            "verdict": made.verdict,
+            "cautions": list(made.cautions),
+            "held": json.dumps(made.held),
+            "refers": made.refers,
+            "edition": edition,
+            "channel": message.channel,
+            "wire_id": message.wire_id,
+        }
+        self._run(_WRITE, row)
 
     # ---- the programme
     def rules(self):
         """The settings of the programme loaded last, or {} where none is."""
         if self._rules is None:
-            newest = sa.select(programme.c.rules).order_by(programme.c.id.desc()).limit(1)
-            self._rules = self._run(newest).scalar() or {}
+            self._rules = self._run(_RULES).scalar() or {}
         return self._rules
 
     def digest(self):

@@ -9,6 +9,10 @@ OPEN = ("queued", "trying", "unknown")  # states of a text that is not over yet
 RECEIPTS = ("buffered", "accepted", "rejected", "failed", "delivered")  # a later one in this row outweighs those before it
 OVER = {"delivered": "delivered", "failed": "failed", "rejected": "refused"}  # receipt -> state of the text
 
+_NEXT = sa.update(person).where(person.c.id == sa.bindparam("given")).values(out_seq=person.c.out_seq + 1).returning(person.c.out_seq)
+_SAY = sa.insert(outgoing).returning(outgoing.c.id)
+_OUT = sa.select(outgoing).where(outgoing.c.id == sa.bindparam("given"))
+
 
 class Mail:
     """The part of a page that holds messages; `_run` executes, `_insert` is the dialect's insert."""
@@ -107,10 +111,8 @@ class Mail:
         """Queue a text for somebody and return its id; the ids of one person grow in the order of commits."""
         seq = 0
         if values.get("person_id"):
-            count = sa.update(person).where(person.c.id == values["person_id"]).values(out_seq=person.c.out_seq + 1)
-            seq = self._run(count.returning(person.c.out_seq)).scalar_one()
-        row = sa.insert(outgoing).values(seq=seq, state="queued", tries=0, **values)
-        return self._run(row.returning(outgoing.c.id)).scalar_one()
+            seq = self._run(_NEXT, {"given": values["person_id"]}).scalar_one()
+        return self._run(_SAY, {"seq": seq, "state": "queued", "tries": 0, **values}).scalar_one()
 
     def queued(self, channel, wire_id):
         """The texts still to go out for one message, in order."""
@@ -130,7 +132,7 @@ class Mail:
 
     def out(self, text_id):
         """One outgoing text as a mapping, or None."""
-        return self._run(sa.select(outgoing).where(outgoing.c.id == text_id)).mappings().first()
+        return self._run(_OUT, {"given": text_id}).mappings().first()
 
     def unsent(self):
         """The texts that wait, and those that were never taken, oldest first; none of the terminal."""

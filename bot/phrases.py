@@ -8,7 +8,7 @@ import gettext
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 from math import ceil, floor
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -83,6 +83,7 @@ def show(value, reader):
     return value.show(reader)
 
 
+@lru_cache(256)  # the same text is counted where it is joined, cut and queued
 def segments(text):
     """Return (number of SMS, alphabet) of a text: GSM 7-bit if every character is in it, else UCS-2."""
     try:

@@ -26,7 +26,7 @@ class Postgres:
         found = sorted(Path("/usr/lib/postgresql").glob("*/bin"), key=lambda path: int(path.parent.name))
         if not found:
             raise RuntimeError("no PostgreSQL: deploy/test installs it (package postgresql)")
-        self._bin, self._folder, self._port = found[-1], Path(folder), free_port()
+        self._bin, self._folder, self._port = found[-1], Path(folder), None
         self._settings = {"fsync": "on", "synchronous_commit": "on"} if durable else {"fsync": "off"}
         self._as = {"user": "postgres", "group": "postgres", "extra_groups": []} if os.geteuid() == 0 else {}
 
@@ -36,27 +36,30 @@ class Postgres:
             shutil.chown(self._folder, "postgres", "postgres")
             for above in self._folder.parents[:-2]:
                 above.chmod(above.stat().st_mode | 0o011)
-        data, log = self._folder / "data", self._folder / "log"
+        data = self._folder / "data"
         made = [self._bin / "initdb", "-D", data, "-U", USER, "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync"]
         subprocess.run(made, check=True, capture_output=True, cwd=self._folder, **self._as)
+        for _ in range(5):  # a free port may be somebody else's a moment later
+            self._port = free_port()
+            if self._listens(data):
+                return self
+        raise RuntimeError((self._folder / "log").read_text())
+
+    def _listens(self, data):
+        """Start it; True once it answers, False where it ended instead."""
         more = {"listen_addresses": "127.0.0.1", "port": self._port, "unix_socket_directories": "", "max_connections": 120}
         options = [part for name, value in (more | self._settings).items() for part in ("-c", f"{name}={value}")]
-        with log.open("w") as written:
+        with (self._folder / "log").open("a") as written:
             command = [self._bin / "postgres", "-D", data, *options]
             self._server = subprocess.Popen(command, stdout=written, stderr=written, cwd=self._folder, **self._as)
-        self._wait(log)
-        return self
-
-    def _wait(self, log):
-        for _ in range(600):
+        end = time.monotonic() + 60
+        while self._server.poll() is None and time.monotonic() < end:
             try:
                 psycopg.connect(self.url("postgres"), connect_timeout=2).close()
-                return
+                return True
             except psycopg.OperationalError:
                 time.sleep(0.05)
-                if self._server.poll() is not None:
-                    break
-        raise RuntimeError(log.read_text())
+        return False
 
     def url(self, name):
         return f"postgresql://{USER}@127.0.0.1:{self._port}/{name}"

@@ -20,10 +20,12 @@ def gateway():
     """The address of a gateway in a process of its own."""
     port = free_port()
     process = subprocess.Popen([sys.executable, "-m", "tests.bench.wire_ends", "gateway", str(port)], cwd=ROOT)
-    answered(port)
-    yield f"http://127.0.0.1:{port}/cgi-bin/sendsms"
-    process.terminate()
-    process.wait()
+    try:
+        answered(port)
+        yield f"http://127.0.0.1:{port}/cgi-bin/sendsms"
+    finally:
+        process.terminate()
+        process.wait()
 
 
 def answered(port):

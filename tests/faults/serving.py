@@ -142,7 +142,7 @@ def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2)):
             status, seconds, _ = serving.end(sign)
             ends.append((sign, status, seconds, len(waiting(book) & set(gateway.times()))))
             serving.start()
-        traffic.join(120)
+        traffic.join(120 + 4 * count)
         drained(book)
         serving.end()
         found = audit(book, gateway, count)

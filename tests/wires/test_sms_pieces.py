@@ -7,7 +7,7 @@ import pytest
 import sqlalchemy as sa
 
 from bot import mishap
-from bot.channels import Inbound, Part, halves_kept, assembled
+from bot.channels import Inbound, Part, assembled, halves_kept
 from bot.inbox import take
 from bot.reading.words import vocabulary
 from bot.tables import inbound, outgoing, part
