@@ -10,6 +10,7 @@ from pathlib import Path
 
 import sqlalchemy as sa
 
+from bot.codebook import Codes
 from bot.mailbook import Mail
 from bot.people import Person
 from bot.site import Logged, Rules, Site
@@ -73,7 +74,7 @@ def _tune(connection, record):
         connection.execute(f"PRAGMA {pragma}").close()
 
 
-class Page(Mail):
+class Page(Mail, Codes):
     """One transaction on the book, and every query made in it."""
 
     def __init__(self, connection, post=None):

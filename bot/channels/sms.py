@@ -117,6 +117,7 @@ class Sms:
             _moment(_text(query, "ts")),
             _part(query.get("udh", b""), _text(query, "to")[:24]),
             mute=sender is None,
+            proven=False,
         )
 
 
