@@ -6,7 +6,7 @@ from bot import outbox
 from bot.phrases import T_, word
 
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
-ANSWERS = 60  # of one number in an hour, where the programme says nothing else
+ANSWERS = 120  # of one number in an hour, where the programme says nothing else
 
 
 def silent(message, page, outcome, answers, person, now):
