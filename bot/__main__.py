@@ -11,9 +11,9 @@ import sys
 import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
-from zoneinfo import ZoneInfo
 
-from bot import config
+from bot import config, desk
+from bot.desk import Stopped
 
 LOCAL = "the programme's own time where no zone is given"
 
@@ -23,23 +23,15 @@ def main(argv=None):
     args = _parser().parse_args(argv)
     try:
         settings = config.read()
-    except config.Wrong as wrong:
-        print(wrong, file=sys.stderr)
-        return 2
-    logging.basicConfig(level=settings.log_level, stream=sys.stderr, format="%(levelname)s %(name)s %(message)s")  # serve has its own
-    for name in ("httpx", "httpcore", "telegram", "dbos", "alembic"):
-        logging.getLogger(name).setLevel(logging.WARNING)  # below that they write texts, numbers and secrets
-    try:
+        logging.basicConfig(level=settings.log_level, stream=sys.stderr, format="%(levelname)s %(name)s %(message)s")  # serve has its own
+        for name in ("httpx", "httpcore", "telegram", "dbos", "alembic"):
+            logging.getLogger(name).setLevel(logging.WARNING)  # below that they write texts, numbers and secrets
         return args.run(args, settings) or 0
-    except Stopped as stopped:
+    except (Stopped, config.Wrong) as stopped:
         print(stopped, file=sys.stderr)
         return 2
     finally:
         gc.freeze()  # the process ends: looking through all the libraries once more would only delay it
-
-
-class Stopped(Exception):
-    """A command that cannot go on, and why."""
 
 
 def _parser():
@@ -127,28 +119,6 @@ def _words():
     return vocabulary()
 
 
-def _number(page, sender):
-    """The number of a sender: a number as it is, the short name of a person, or nobody's."""
-    if sender == "stranger":
-        return "+000000000"
-    if sender.lstrip("+").isdigit():
-        return sender
-    person = page.person(short=sender)
-    if person is None:
-        raise Stopped(f"nobody is called {sender}; known: {', '.join(p.short for p in page.people())}, stranger")
-    return person.number
-
-
-def _moment(text, page):
-    if text is None:
-        return datetime.now(UTC)
-    try:
-        moment = datetime.fromisoformat(text)
-    except ValueError:
-        raise Stopped(f"--at {text} is no ISO 8601 moment") from None
-    return moment if moment.tzinfo else moment.replace(tzinfo=ZoneInfo(page.rules().get("zone", "UTC")))
-
-
 def _send(book, number, text, now, wire_id=None):
     """One message down the road; the texts that go out for it."""
     from bot.channels import terminal
@@ -168,7 +138,7 @@ def _say(args, settings):
 
     book = open_book(settings)
     with book.page() as page:
-        number, now = _number(page, args.sender), _moment(args.at, page)
+        number, now = desk.number(page, args.sender), desk.moment(page, args.at, datetime.now(UTC))
         names = {person.number: person.short for person in page.people()}
     for sent in _send(book, number, args.text, now, args.id):
         print(terminal.as_json(sent) if args.json else terminal.as_line(sent, names.get(sent.to, sent.to)))
@@ -196,7 +166,7 @@ def _chat(args, settings):
             if text.startswith("as "):
                 who = text[3:].strip() if text[3:].strip() == "stranger" or page.person(short=text[3:].strip()) else who
                 continue
-            number = _number(page, who)
+            number = desk.number(page, who)
         for sent in _send(book, number, text, datetime.now(UTC)) if text else ():
             print(terminal.as_line(sent, names.get(sent.to, sent.to)))
 
@@ -278,13 +248,7 @@ def _load(args, settings):
 
 
 def _desk(args, settings):
-    from bot import desk
-
-    book = open_book(settings)
-    try:
-        desk.COMMANDS[args.command](book, settings, args, lambda: datetime.now(UTC))
-    except desk.Refused as refused:
-        raise Stopped(refused) from None
+    desk.COMMANDS[args.command](open_book(settings), settings, args, lambda: datetime.now(UTC))
 
 
 def _check(args, settings):

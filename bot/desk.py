@@ -3,11 +3,48 @@
 import asyncio
 import gc
 import json
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 
-class Refused(Exception):
+class Stopped(Exception):
     """A command that cannot be done, and why."""
+
+
+def number(page, sender):
+    """The number of a sender: a number as it is kept, the number of a person by his short name, or nobody's."""
+    if sender == "stranger":
+        return "+000000000"
+    if sender.lstrip("+").isdigit():
+        return whole(sender, page.rules().get("region"))
+    person = page.person(short=sender)
+    if person is None:
+        raise Stopped(f"nobody is called {sender}; known: {', '.join(p.short for p in page.people())}, stranger")
+    return person.number
+
+
+def whole(written, region):
+    """A number of a phone in E.164."""
+    from bot.channels.numbers import e164
+
+    found = e164(written, region)
+    if found is None:
+        raise Stopped(f"{written} is no number of a phone")
+    return found
+
+
+WRITTEN = {"sms": whole, "telegram": lambda written, region: f"tg:{written.removeprefix('tg:')}"}
+
+
+def moment(page, text, now):
+    """The moment that is written, in the programme's time where it names no zone; now where none is."""
+    if text is None:
+        return now
+    try:
+        told = datetime.fromisoformat(text)
+    except ValueError:
+        raise Stopped(f"--at {text} is no ISO 8601 moment") from None
+    return told if told.tzinfo else told.replace(tzinfo=ZoneInfo(page.rules().get("zone", "UTC")))
 
 
 def run(book, settings, args, clock):
@@ -18,15 +55,15 @@ def run(book, settings, args, clock):
 
     with book.page() as page:
         if page.digest() is None:
-            raise Refused("no programme loaded: pegline load FILE")
+            raise Stopped("no programme loaded: pegline load FILE")
     if not (settings.sms_url or settings.telegram_token):
-        raise Refused("no wire: set PEGLINE_SMS_URL or PEGLINE_TELEGRAM_TOKEN")
+        raise Stopped("no wire: set PEGLINE_SMS_URL or PEGLINE_TELEGRAM_TOKEN")
     gc.enable()
     journal.begin(settings)
     try:
         asyncio.run(serve(book, settings, clock))
     except Taken as taken:
-        raise Refused(taken) from None
+        raise Stopped(taken) from None
 
 
 def queue(book, settings, args, clock):
@@ -45,7 +82,7 @@ def resend(book, settings, args, clock):
     from bot.delivery import again
 
     if not again(book, args.id, clock()):
-        raise Refused(f"no text {args.id} that was refused or given up")
+        raise Stopped(f"no text {args.id} that was refused or given up")
     print(f"text {args.id} is queued once more")
 
 
@@ -53,7 +90,9 @@ def send_test(book, settings, args, clock):
     """Queue one text for a number or chat."""
     from bot.delivery import single
 
-    text_id = single(book, args.channel, args.to, args.text, clock())
+    with book.page() as page:
+        to = WRITTEN[args.channel](args.to, settings.region or page.rules().get("region"))
+    text_id = single(book, args.channel, to, args.text, clock())
     print(f"text {text_id} is queued; pegline queue tells how far it is")
 
 
@@ -62,7 +101,7 @@ def log(book, settings, args, clock):
     with book.page() as page:
         site = page.site(args.site.upper())
         if site is None:
-            raise Refused(f"no site {args.site}; known: {', '.join(page.codes())}")
+            raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
     for entry in site.log:
         at = entry.at.astimezone(ZoneInfo(site.rules.zone)).strftime("%Y-%m-%d %H:%M")
         refers = f"of #{entry.refers}" if entry.refers else ""

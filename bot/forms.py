@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from bot.people import Person
 from bot.phrases import Text
@@ -93,6 +93,18 @@ class Alert:
 
 
 @dataclass(frozen=True)
+class Code:
+    """A one-time code that is given out: what for, its digits, how long it is good, and what it brings."""
+
+    purpose: str
+    digits: str
+    lasts: timedelta
+    role: str | None = None
+    text: str | None = None
+    alone: bool = True  # takes the place of an older one
+
+
+@dataclass(frozen=True)
 class Answer:
     """What a kind says to a form: a reply, entries for the log, alerts; data only."""
 
@@ -139,6 +151,8 @@ class Kind:
     hears: tuple = ()  # dangers it answers itself, as facts among its readings
     needs: tuple = ()  # (field, question) pairs: without the field that question goes back
     beyond: Callable | None = None  # (form, site, sender, now) -> Answer at once to what would be asked about, or None to ask
+    codes: str | None = None  # the purpose of the one-time codes it takes or gives out
+    proof: bool = False  # recorded only from a sender that is proven, by his wire or by a code sent to his number
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
 
 

@@ -7,7 +7,7 @@ import logging
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
-from bot import mishap, outbox, questions
+from bot import changes, mishap, outbox, proof, questions, quiet
 from bot.channels import assembled
 from bot.forms import Alert, Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
@@ -26,6 +26,7 @@ log = logging.getLogger("pegline")
 DAY = timedelta(days=1)
 STRANGER_ANSWERS = 1  # a day; five where he reports danger
 STRANGER_ALARMS = 30
+STRANGER_FORMS = 20
 UNKNOWN = T_("This number is not known here. Send: join, the site code, what you are, your name.")
 WAITS = T_("Your supervisor has not admitted you yet. Nothing saved.")
 
@@ -90,7 +91,14 @@ def _road(message, page, words, now):
     sender = Sender(person, message.sender, person.at(code) if person and code else frozenset())
     if person is None or not person.roles:
         return _stranger(outcome, site, sender, message, page, now)
+    outcome = proof.known(outcome, page, site, sender, now)
+    confirmed = proof.carried(outcome, message, page)
+    if confirmed:
+        return _road(confirmed, page, words, now)
     answers, question = _answers(outcome, site, code, sender, now)
+    answers = proof.asked(answers, outcome, site, message)
+    if quiet.silent(message, page, outcome, answers, person, now):
+        return None
     kept = {"question": questions.kept(question, message.text, now) if question else None}
     page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site and sender.roles else {}))
     _record(answers, site, sender, message, page, now, isinstance(outcome, Understood) and any(form.feet for form in outcome.forms))
@@ -117,14 +125,20 @@ def _stranger(outcome, site, sender, message, page, now):
     form = outcome.forms[0] if isinstance(outcome, Understood) else None
     if outcome.alarm and sent <= STRANGER_ALARMS:
         answers = [danger.heard(outcome.alarm, outcome.place, site, sender, now)]
-    elif form is not None and form.kind == "join" and site is not None:
-        answers = [BY_NAME["join"].answer(form, site, sender, now)]
+    elif form is not None and sent <= STRANGER_FORMS and _of_strangers(form, site):
+        (form,) = proof.known(outcome, page, site, sender, now).forms
+        answers = [BY_NAME[form.kind].answer(form, site, sender, now)]
     elif sent <= STRANGER_ANSWERS:
         answers = [Answer(WAITS if sender.person else UNKNOWN)]
     else:
         return outcome
     _record(answers, site, sender, message, page, now)
     return outcome
+
+
+def _of_strangers(form, site):
+    """True for what somebody unknown may ask for: to join a site, or to be known by a code he brings."""
+    return (form.kind == "join" and site is not None) or (form.kind == "link" and "code" in form.fields)
 
 
 # ---- 4 read
@@ -255,14 +269,17 @@ def _record(answers, site, sender, message, page, now, feet=False):
     number, by = (site.next_number if site else 0), sender.person.id if sender.person else None
     for offset, entry in enumerate(entry for answer in answers for entry in answer.entries):
         page.write(site.code, number + offset, entry, now, by, EDITION, message)
-    told = [pair for answer in answers for change in answer.changes for pair in _change(*change, site, sender, page)]
-    changed = any(answer.changes for answer in answers) or sender.person is None
+    wanted = [change for answer in answers for change in answer.changes]
+    told = [pair for change in wanted for pair in changes.written(*change, site, sender, page, now)]
+    changed = wanted or sender.person is None
     person = page.person(number=sender.number) if changed else sender.person
     own = outbox.reader(page, person, site)
     for text in _replies(answers, replace(own, units="feet") if feet else own):
         outbox.say(page, text, message.back, person, _role(sender), message, now)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):
         outbox.say(page, outbox.fitted(text, outbox.reader(page, other, site)), None, other, role, message, now)
+    for change in wanted:
+        changes.late(*change, sender, message, page, now)
 
 
 def _alerted(answers, site, sender, page):
@@ -286,20 +303,3 @@ def _replies(answers, reader):
 
 def _role(sender):
     return next((role for role in ROLES if role in sender.roles), "known" if sender.person else "stranger")
-
-
-def _change(what, value, site, sender, page):
-    """Write down a setting of the sender or a new role; yield who else hears of it, as (person, role, Text)."""
-    if what in ("language", "units"):
-        page.set_person(sender.person.id, **{what: value})
-    elif what == "join":
-        name, role = value
-        short = f"n{sender.number.lstrip('+')}"
-        person_id = sender.person.id if sender.person else page.save_person(name=name, short=short, number=sender.number)
-        page.give_role(person_id, site.code, role, "pending")
-    elif what == "admit":
-        for person_id, name, role in page.asking(site.code):
-            if name.casefold() == value.casefold():
-                page.give_role(person_id, site.code, role)
-                text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=role)
-                yield page.person(id=person_id), role, text

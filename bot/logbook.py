@@ -12,6 +12,7 @@ from uuid import uuid4
 
 import sqlalchemy as sa
 
+from bot.codebook import Codes
 from bot.mailbook import Mail
 from bot.people import Person
 from bot.site import Logged, Rules, Site
@@ -133,7 +134,7 @@ def _in_turn(engine):
     sa.event.listen(engine, "checkin", leave)
 
 
-class Page(Mail, Clockwork):
+class Page(Mail, Clockwork, Codes):
     """One transaction on the book, and every query made in it."""
 
     def __init__(self, connection, post=None):

@@ -36,9 +36,10 @@ class Mail:
         here = (inbound.c.channel == message.channel) & (inbound.c.wire_id == message.wire_id)
         self._run(sa.update(inbound).where(here).values(state=state))
 
-    def count_from(self, sender, since):
-        """How many messages a number has sent since a moment."""
+    def count_from(self, sender, since, state=None):
+        """How many messages a number has sent since a moment, all or those with this state."""
         here = (inbound.c.sender == sender) & (inbound.c.received_at >= since)
+        here = here & (inbound.c.state == state) if state else here
         return self._run(sa.select(sa.func.count()).select_from(inbound).where(here)).scalar_one()
 
     def keep_part(self, message, now):

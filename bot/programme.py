@@ -11,9 +11,10 @@ from pathlib import Path
 from typing import Annotated, Literal
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
+from pydantic import Field, ValidationError, field_validator, model_validator
 
 from bot import site as sites
+from bot.roster import PersonRow, Region, Said, Strict, whole_numbers
 from bot.stages import STAGES, TOLERANCES, house_tolerance
 from calc.cost import LABOUR
 from calc.errors import CalcError
@@ -22,11 +23,6 @@ from calc.takeoff import ITEMS
 
 Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
 Code = Annotated[str, Field(pattern=r"^[A-Z]{2}[0-9]{2}$")]
-Said = Annotated[str, Field(min_length=1, max_length=80)]
-
-
-class Strict(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
 
 class Head(Strict):
@@ -51,6 +47,9 @@ class Head(Strict):
     currency_word: Annotated[str, Field(min_length=1, max_length=10, pattern=r"^[A-Za-z][A-Za-z .]*$")] | None = None
     price_old_d: Annotated[int, Field(ge=1, le=365)] | None = None
     cement_ahead_d: Annotated[float, Field(ge=1, le=DRY_CEMENT_AHEAD_D)] | None = None
+    region: Region | None = None
+    answers_per_hour: Annotated[int, Field(ge=10, le=100_000)] | None = None
+    confirm_by_sms: bool = True
 
     @field_validator("zone")
     @classmethod
@@ -136,17 +135,6 @@ class SiteRow(Strict):
     soil: Literal["A", "B", "C", "rock"] | None = None
 
 
-class PersonRow(Strict):
-    """Somebody: his number, his language and units, and his roles as "mason TB07"."""
-
-    short: Annotated[str, Field(pattern=r"^[a-z][a-z0-9]{1,19}$")]
-    name: Said
-    number: Annotated[str, Field(pattern=r"^\+[0-9]{6,15}$")]
-    language: Literal["en", "hi", "sw", "fr"] = "en"
-    units: Literal["metric", "feet"] = "metric"
-    roles: list[Annotated[str, Field(pattern=r"^(mason|supervisor|farmer) [A-Z]{2}[0-9]{2}$")]]
-
-
 class Price(Strict):
     """What one pack of an item costs, how much of the item's unit it holds, on which day, at whose shop."""
 
@@ -171,6 +159,11 @@ class Programme(Strict):
     site: list[SiteRow]
     person: list[PersonRow]
     price: list[Price] = []
+
+    @model_validator(mode="before")
+    @classmethod
+    def _numbers(cls, told):
+        return whole_numbers(told)
 
     @model_validator(mode="after")
     def _holds_together(self):

@@ -55,6 +55,7 @@ _TEXTS = {
     "weighed_unclear": lambda v: T_("Cannot sort this mix: %(text)s. Send kg cement, kg sand, kg gravel, l water.", **v),
     "which_stage": lambda v: T_("Which stage? Nothing saved. Send: base done, wall done, dome done."),
     "done_or_not": lambda v: T_("Is the %(stage)s finished now? Nothing saved. Send: %(stage)s done, or %(stage)s not done.", **v),
+    "which_role": lambda v: T_("A code for whom? Nothing done. Send: code, the site, mason or farmer."),
     "release_or_refuse": lambda v: T_("Release or refuse? Nothing saved. Send RELEASE or REFUSE with site and stage."),
     "undo_or_amount": lambda v: T_(
         "Take back the last entry, or is %(text)s an amount? Nothing changed. Send UNDO alone, or the amount again.", **v

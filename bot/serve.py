@@ -40,7 +40,7 @@ class Bot:
 
     def __init__(self, book, settings, clock):
         self.book, self.settings, self._clock = book, settings, clock
-        self.words, self.counts, self.wires = vocabulary(), web.Counts(), wires(settings)
+        self.words, self.counts, self.wires = vocabulary(), web.Counts(), wires(_at_home(settings, book))
         self.delivery = Delivery(book, self.wires, clock, self._became, settings.unsure_s)
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
@@ -178,6 +178,12 @@ class Bot:
     def _look_for_lone(self):
         now = self._clock()
         mishap.lone(self.book, now - timedelta(seconds=self.settings.sms_pieces_s), now)
+
+
+def _at_home(settings, book):
+    """The settings, with the programme's region where they name none."""
+    with book.page() as page:
+        return settings.model_copy(update={"region": settings.region or page.rules().get("region")})
 
 
 def _named(taken):

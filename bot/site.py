@@ -42,6 +42,9 @@ class Rules:
     currency_word: str | None = None
     price_old_d: int | None = None
     cement_ahead_d: float | None = None
+    region: str | None = None
+    answers_per_hour: int | None = None
+    confirm_by_sms: bool = True
 
 
 @dataclass(frozen=True)

@@ -52,6 +52,7 @@ role = sa.Table(
 inbound = sa.Table(
     "inbound", meta, _key("channel", sa.String(12)), _key("wire_id", sa.String(80)), _word("sender", 24),
     _of("text", sa.Text), _of("sent_at", Utc, True), _of("received_at", Utc), _word("state"),
+    sa.Index("inbound_sender", "sender", "received_at"),
 )  # fmt: skip
 entry = sa.Table(
     "entry", meta, _key("site", sa.ForeignKey("site.code")), _key("number", autoincrement=False), _word("kind", 20),
@@ -69,6 +70,11 @@ outgoing = sa.Table(
 )  # fmt: skip
 address = sa.Table(  # where a person is reached besides his number: other numbers, a chat
     "address", meta, _key("number", sa.String(24)), _of("person_id", sa.ForeignKey("person.id")), _word("channel"), _of("linked_at", Utc),
+)  # fmt: skip
+one_time = sa.Table(  # codes that prove something once: whose they are, what for, and only the hash of the code itself
+    "one_time", meta, _key("id"), _word("purpose"), _of("person_id", sa.ForeignKey("person.id")), _word("site", 8, True),
+    _word("role", nullable=True), _of("text", sa.Text, True), _word("digest", 80), _of("made_at", Utc), _of("until", Utc),
+    _of("tries", sa.Integer), _word("state"), sa.Index("one_time_open", "purpose", "state"),
 )  # fmt: skip
 part = sa.Table(  # pieces of long texts that wait for the others
     "part", meta, _key("channel", sa.String(12)), _key("sender", sa.String(24)), _key("receiver", sa.String(24)),

@@ -1,6 +1,7 @@
 """A conversation script on a fresh book: who says what when, and what must come back.
 
 `mason > text` is sent; `mason < text` is a text that must have gone to him, `...` standing for anything;
+`CODE` in what is sent stands for the last one-time code that went out;
 `@ +7 days` and `@ 2026-12-01 09:00` move the clock; `#` begins a remark.
 """
 
@@ -12,6 +13,7 @@ from bot.channels import terminal
 from bot.inbox import take
 
 _LINE = re.compile(r"(\S+) ([<>]) ?(.*)")
+_CODE = re.compile(r"(?<=code )\d{6}\b|(?<=code: )\d{6}\b|(?<=confirm )\d{6}\b")
 _STEP = re.compile(r"@ \+(\d+(?:\.\d+)?) (min|h|days?)")
 _UNITS = {"min": "minutes", "h": "hours", "day": "days", "days": "days"}
 START = "2026-03-02 08:00"
@@ -24,6 +26,7 @@ class Broken(ValueError):
 def run(script, book, words, numbers, zone):
     """Run a script and yield (line as it went, fault or None); `numbers` gives the number of a short name."""
     now = datetime.fromisoformat(START).replace(tzinfo=ZoneInfo(zone))
+    code = None
     names = {number: name for name, number in numbers.items()}
     unseen = []
     for at, line in enumerate(script.splitlines(), 1):
@@ -43,7 +46,9 @@ def run(script, book, words, numbers, zone):
             yield f"{name} < {text}", _missed(text, went, at)
             continue
         now += timedelta(seconds=5)
+        text = text.replace("CODE", code or "CODE")
         unseen = _sent(numbers[name], text, book, words, now, f"line-{at}")
+        code = next((found.group() for sent in unseen for found in [_CODE.search(sent.text)] if found), code)
         yield f"{name} > {text}", None
         for sent in unseen:
             yield f"    {names.get(sent.to, sent.to)} < {sent.text}", None

@@ -1,6 +1,7 @@
 """The HTTP side of a running bot: the addresses of the wires, whether it lives, whether it is ready, what it counts."""
 
 import asyncio
+import math
 import resource
 import time
 from datetime import timedelta
@@ -73,7 +74,10 @@ def app(counts, state, outbox, routes):
         return JSONResponse(told, 503 if faults else 200)
 
     async def metrics(request):
-        waiting, age = await outbox()
+        try:
+            waiting, age = await outbox()
+        except Exception:  # what is unknown is no number; /readyz says why
+            waiting = age = math.nan
         counts.waiting.set(waiting)
         counts.age.set(age)
         return Response(generate_latest(counts.registry), media_type=CONTENT_TYPE_LATEST)

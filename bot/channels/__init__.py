@@ -41,6 +41,7 @@ class Inbound:
     part: Part | None = None
     mute: bool = False  # from a sender that is never answered: a brand name, a short code
     chat: str | None = None  # where the answer goes, where that is not the sender alone
+    proven: bool = True  # the wire vouches for the sender; a number of an SMS can be feigned
 
     @property
     def back(self):

@@ -134,6 +134,7 @@ class Sms:
             _moment(_text(query, "ts")),
             part,
             mute=sender is None,
+            proven=False,
         )
 
 

@@ -1,8 +1,14 @@
-"""New people: asking to join, and the supervisor's word that admits them."""
+"""New people: asking to join, and the supervisor's word that admits them, after it or before it by a code."""
+
+from datetime import timedelta
 
 from bot import foreman
-from bot.forms import Alert, Answer, Entry, Kind
-from bot.phrases import T_, lines
+from bot.forms import Alert, Answer, Code, Entry, Kind
+from bot.kinds.link import WRONG
+from bot.phrases import T_, Day, lines
+
+LASTS = timedelta(days=7)
+NAMED = T_("Supervisors are named in the programme file. Nothing recorded.")
 
 
 def answer(form, site, sender, now):
@@ -10,13 +16,37 @@ def answer(form, site, sender, now):
     if not name:
         return Answer(T_("Send: join %(site)s, what you are, your name. Nothing recorded.", site=site.code))
     if role == "supervisor":
-        return Answer(T_("Supervisors are named in the programme file. Nothing recorded."))
+        return Answer(NAMED)
     if role in sender.roles:
         return Answer(T_("You are %(role)s of %(site)s already.", role=role, site=site.code))
+    if "code" in form.fields:
+        return _by_code(form, site, sender, name)
     said = {"site": site.code, "name": name, "role": role}
     ask = T_("JOIN %(site)s: %(name)s (%(number)s) wants to be %(role)s. Send: admit %(name)s %(site)s.", number=sender.number, **said)
     text = T_("%(site)s: asked your supervisor to take %(name)s as %(role)s. Wait for the answer.", **said)
     return Answer(text, (Entry("join", {"name": name, "role": role}),), (Alert("supervisor", ask),), changes=(("join", (name, role)),))
+
+
+def _by_code(form, site, sender, name):
+    """The supervisor has said yes already, to whoever brings his code."""
+    held = form.get("held")
+    if held is None:
+        return Answer(WRONG + T_("Ask your supervisor for a new one."))
+    said = {"site": site.code, "name": name, "role": held["role"]}
+    told = T_("%(site)s: %(name)s (%(number)s) is its %(role)s now, by your code.", number=sender.number, **said)
+    text = T_("%(site)s: you are its %(role)s now, %(name)s. Send HELP for what to write.", **said)
+    entry = Entry("join", {"name": name, "role": held["role"]})
+    return Answer(text, (entry,), (Alert("supervisor", told),), changes=(("enter", (name, held["role"], held["id"])),))
+
+
+def issue(form, site, sender, now):
+    role = form.get("role")
+    if role == "supervisor":
+        return Answer(NAMED)
+    said = {"site": site.code, "role": role, "code": form.get("fresh"), "day": Day(now + LASTS)}
+    text = T_("%(site)s: code %(code)s, for one new %(role)s, until %(day)s. He sends: join %(site)s %(role)s, his name, the code.", **said)
+    given = Code("join", form.get("fresh"), LASTS, role, alone=False)
+    return Answer(text, (Entry("code", {"role": role}),), changes=(("code", given),))
 
 
 def admit(form, site, sender, now):
@@ -38,6 +68,7 @@ JOIN = Kind(
     grammar="join",
     roles=(),
     answer=answer,
+    codes="join",
 )
 ADMIT = Kind(
     name="admit",
@@ -47,4 +78,14 @@ ADMIT = Kind(
     grammar="join",
     roles=("supervisor",),
     answer=admit,
+)
+ISSUE = Kind(
+    name="code",
+    about=T_("Code: the supervisor gets a code that takes one new mason or farmer into a site."),
+    example="code SITE mason",
+    cues=("act.code role -number -act.join", "act.code -number -part -item -field -act.join -act.site"),
+    grammar="issue",
+    roles=("supervisor",),
+    answer=issue,
+    codes="join",
 )

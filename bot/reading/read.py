@@ -49,6 +49,8 @@ GRAMMARS = {
     "release": plain.release,
     "undo": plain.undo,
     "join": plain.join,
+    "code": plain.code,
+    "issue": plain.issue,
     "status": plain.status,
     "plan": plain.plan,
     "topic": plain.topic,

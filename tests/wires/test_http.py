@@ -2,6 +2,7 @@
 
 import asyncio
 import json
+import math
 import re
 import resource
 import socket
@@ -177,6 +178,7 @@ def test_what_makes_it_not_ready_is_told(tmp_path):
         book.execute("ALTER TABLE outgoing RENAME TO away")
         assert ready(bot)[1][-1] == "database: OperationalError"
         assert get(f"{bot.url}/healthz")[0] == 200
+        assert math.isnan(metrics(bot)["pegline_outbox_age_seconds",])
         book.execute("ALTER TABLE away RENAME TO outgoing")
 
 

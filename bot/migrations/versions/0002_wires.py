@@ -53,6 +53,7 @@ def upgrade():
         column("about", word(120), null=True),
         sa.Index("timer_armed", "kind", "state", "about"),
     )
+    _identity()
     with op.batch_alter_table("outgoing") as table:
         table.add_column(sa.Column("lane", word(8), nullable=False, server_default="now"))
         table.add_column(sa.Column("tries", number, nullable=False, server_default="0"))
@@ -63,3 +64,24 @@ def upgrade():
         table.add_column(column("fault", word(200), null=True))
         table.add_column(column("buttons", sa.JSON(), null=True))
         table.create_index("outgoing_state", ["state", "id"])
+
+
+def _identity():
+    """Codes that prove something once; and how much a number has sent."""
+    text, number, moment = sa.Text(), sa.Integer(), sa.DateTime()
+    op.create_table(
+        "one_time",
+        sa.Column("id", number, primary_key=True),
+        sa.Column("purpose", sa.String(12), nullable=False),
+        sa.Column("person_id", number, sa.ForeignKey("person.id"), nullable=False),
+        sa.Column("site", sa.String(8)),
+        sa.Column("role", sa.String(12)),
+        sa.Column("text", text),
+        sa.Column("digest", sa.String(80), nullable=False),
+        sa.Column("made_at", moment, nullable=False),
+        sa.Column("until", moment, nullable=False),
+        sa.Column("tries", number, nullable=False),
+        sa.Column("state", sa.String(12), nullable=False),
+        sa.Index("one_time_open", "purpose", "state"),
+    )
+    op.create_index("inbound_sender", "inbound", ["sender", "received_at"])

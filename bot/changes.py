@@ -1,0 +1,48 @@
+"""What a message changes besides the log: settings of the sender, roles, numbers, one-time codes."""
+
+from bot.phrases import T_
+
+
+def written(what, value, site, sender, page, now):
+    """Write one change down; yield who else hears of it, as (person, role, Text)."""
+    if what in ("language", "units"):
+        page.set_person(sender.person.id, **{what: value})
+    elif what == "join":
+        name, role = value
+        page.give_role(_newcomer(name, sender, page), site.code, role, "pending")
+    elif what == "enter":
+        name, role, code_id = value
+        page.use_code(code_id)
+        page.give_role(_newcomer(name, sender, page), site.code, role)
+    elif what == "admit":
+        yield from _admitted(value, site, page)
+    elif what == "code":
+        where = site.code if site and value.role else None
+        named = {"site": where, "role": value.role, "text": value.text, "alone": value.alone}
+        page.new_code(value.purpose, sender.person.id, value.digits, now, value.lasts, **named)
+    elif what == "link":
+        _, owner = value
+        text = T_("From now on %(number)s is you too. If that is not you, call your supervisor at once.", number=sender.number)
+        yield owner, "known", text
+
+
+def late(what, value, sender, message, page, now):
+    """What may only be written once all is said: by a new number nobody is told that it is new."""
+    if what == "link":
+        code_id, owner = value
+        page.use_code(code_id)
+        page.link(owner.id, message.channel, sender.number, now)
+
+
+def _newcomer(name, sender, page):
+    if sender.person:
+        return sender.person.id
+    return page.save_person(name=name, short=f"n{sender.number.lstrip('+')}", number=sender.number)
+
+
+def _admitted(name, site, page):
+    for person_id, asking, role in page.asking(site.code):
+        if asking.casefold() == name.casefold():
+            page.give_role(person_id, site.code, role)
+            text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=role)
+            yield page.person(id=person_id), role, text

@@ -1,0 +1,56 @@
+"""What a number alone does not prove is proven by a one-time code: a second number, a newcomer, a release by SMS."""
+
+import secrets
+from dataclasses import replace
+from datetime import timedelta
+
+from bot.forms import Answer, Code, Understood
+from bot.kinds import BY_NAME
+from bot.phrases import T_
+
+LASTS = timedelta(minutes=15)
+
+
+def digits():
+    """A new code of six digits."""
+    return str(100_000 + secrets.randbelow(900_000))
+
+
+def known(outcome, page, site, sender, now):
+    """What was understood, with what the book knows about a code in it; where one is asked for, with a new one."""
+    if not isinstance(outcome, Understood):
+        return outcome
+    return replace(outcome, forms=tuple(_known(form, page, site, sender, now) for form in outcome.forms))
+
+
+def _known(form, page, site, sender, now):
+    purpose, code = BY_NAME[form.kind].codes, form.get("code")
+    if purpose is None:
+        return form
+    if code is None:
+        return replace(form, fields=form.fields | {"fresh": digits()})
+    by = {"site": site and site.code} if purpose == "join" else {}
+    by |= {"person_id": sender.person.id if sender.person else 0} if purpose == "confirm" else {}
+    held = page.try_code(purpose, code, now, **by)
+    return replace(form, fields=form.fields | {"held": held, "owner": page.person(id=held["person_id"]) if held else None})
+
+
+def carried(outcome, message, page):
+    """The message that a code confirms, to be answered as proven; None where there is none."""
+    held = outcome.forms[0].get("held") if isinstance(outcome, Understood) else None
+    if held is None or held["purpose"] != "confirm":
+        return None
+    page.use_code(held["id"])
+    return replace(message, text=held["text"], proven=True)
+
+
+def asked(answers, outcome, site, message):
+    """The answers, or in place of one that would decide on a hold the code that confirms it, sent to the sender's own number."""
+    decides = isinstance(outcome, Understood) and any(BY_NAME[form.kind].proof for form in outcome.forms)
+    if message.proven or not decides or not answers[-1].entries or not site.rules.confirm_by_sms:
+        return answers
+    code = digits()
+    text = T_("%(site)s: nothing recorded yet. To confirm send: confirm %(code)s, within 15 minutes.", site=site.code, code=code)
+    text += T_("You sent no %(what)s? Then send nothing and call your office at once.", what=T_(outcome.forms[-1].kind))
+    whole = message.text if outcome.site else f"{site.code} {message.text}"
+    return [*answers[:-1], Answer(text, changes=(("code", Code("confirm", code, LASTS, text=whole)),))]

@@ -1,0 +1,54 @@
+"""The people of a programme file, their numbers as they are kept: E.164, of the programme's region where no country is written."""
+
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, field_validator
+
+from bot.channels.numbers import e164, is_region
+
+Said = Annotated[str, Field(min_length=1, max_length=80)]
+
+
+class Strict(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+def _a_country(code):
+    if not is_region(code):
+        raise ValueError(f"no country {code}: two letters of ISO 3166")
+    return code
+
+
+Region = Annotated[str, AfterValidator(_a_country)]
+
+
+class PersonRow(Strict):
+    """Somebody: his number, his language and units, and his roles as "mason TB07"."""
+
+    short: Annotated[str, Field(pattern=r"^[a-z][a-z0-9]{1,19}$")]
+    name: Said
+    number: str
+    language: Literal["en", "hi", "sw", "fr"] = "en"
+    units: Literal["metric", "feet"] = "metric"
+    roles: list[Annotated[str, Field(pattern=r"^(mason|supervisor|farmer) [A-Z]{2}[0-9]{2}$")]]
+
+    @field_validator("number")
+    @classmethod
+    def _can_be_rung(cls, number):
+        if e164(number, None) != number:
+            raise ValueError(f"{number} is no number of a phone: write it with + and the country, or set region in [programme]")
+        return number
+
+
+def whole_numbers(told):
+    """A programme file as it was read, with every number of a person that can be one in E.164; what cannot stays for its own check."""
+    head, people = (told.get(name) for name in ("programme", "person")) if isinstance(told, dict) else (None, None)
+    region = head.get("region") if isinstance(head, dict) else None
+    if not isinstance(people, list) or not (region is None or (isinstance(region, str) and is_region(region))):
+        return told
+    return told | {"person": [_whole(row, region) for row in people]}
+
+
+def _whole(row, region):
+    number = row.get("number") if isinstance(row, dict) else None
+    return row | {"number": e164(number, region) or number} if isinstance(number, str) else row
