@@ -77,8 +77,8 @@ class Delivery:
         while self._in_air and asyncio.get_running_loop().time() < end:
             await asyncio.sleep(0.05)
         self.book.post = None
-        await asyncio.to_thread(DBOS.destroy)
         await asyncio.to_thread(self._client.destroy)
+        await asyncio.to_thread(DBOS.destroy)  # last: it takes the threads of the loop with it
 
     # ---- what the road asks
     def route(self, page, person, message, number):
@@ -206,13 +206,13 @@ def again(book, text_id, now):
     return True
 
 
-def single(book, channel, number, text, now):
+def single(book, channel, number, text, now, file=None):
     """Queue one text for a number or chat; return its id."""
     engine = client(book)
     notice = Inbound(channel, f"test:{uuid4().hex}", number, "")
     with book.page() as page:
         page.post = _Elsewhere(engine)
-        outbox.say(page, text, number, page.person(number=number), "test", notice, now)
+        outbox.say(page, text, number, page.person(number=number), "test", notice, now, file=file)
         return page.queued(channel, notice.wire_id)[0]["id"]
 
 
@@ -242,5 +242,5 @@ def _enqueue(engine, page, text_id, seq, row, key=None):
 
 
 def _outbound(row):
-    named = ("role", "channel", "text", "segments", "encoding", "due", "id")
-    return Outbound(row["number"], *(row[name] for name in named), buttons=tuple(row["buttons"] or ()))
+    named = ("role", "channel", "text", "segments", "encoding", "due", "id", "file")
+    return Outbound(row["number"], **{name: row[name] for name in named}, buttons=tuple(row["buttons"] or ()))

@@ -47,7 +47,7 @@ def send_test(book, settings, args, clock):
     """Queue one text for a number or chat."""
     from bot.delivery import single
 
-    text_id = single(book, args.channel, args.to, args.text, clock())
+    text_id = single(book, args.channel, args.to, args.text, clock(), args.file and str(args.file.resolve()))
     print(f"text {text_id} is queued; pegline queue tells how far it is")
 
 

@@ -140,6 +140,7 @@ class Kind:
     needs: tuple = ()  # (field, question) pairs: without the field that question goes back
     beyond: Callable | None = None  # (form, site, sender, now) -> Answer to a reading out of range, or None to ask
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
+    private: bool = False  # a decision on a hold or on people: not where others read along
 
 
 @dataclass(frozen=True)
@@ -160,6 +161,7 @@ class Sender:
     person: Person | None
     number: str
     roles: frozenset = frozenset()
+    overheard: bool = False  # others read along
 
     @property
     def name(self):

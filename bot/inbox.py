@@ -7,8 +7,8 @@ import logging
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
-from bot import mishap, outbox, questions
-from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
+from bot import beside, mishap, outbox, questions
+from bot.forms import Alert, Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.people import ROLES, may_send
 from bot.phrases import SEGMENTS, T_, Series, segments, word
@@ -81,13 +81,15 @@ def _road(message, page, words, now):
     code = outcome.site or place
     if code != place:
         site = page.site(code, lock=True)
-    sender = Sender(person, message.sender, person.at(code) if person and code else frozenset())
+    sender = Sender(person, message.sender, person.at(code) if person and code else frozenset(), message.chat is not None)
     if person is None or not person.roles:
         return _stranger(outcome, site, sender, message, page, now)
-    answers, question = _answers(outcome, site, code, sender, now)
-    kept = {"question": questions.kept(question, message.text, now) if question else None}
+    alone = beside.alone(message, asked, page, site, sender)
+    answers, question = ([alone], None) if alone else _answers(outcome, site, code, sender, now)
+    kept = {} if alone else {"question": questions.kept(question, message.text, now) if question else None}
+    more = [] if alone else beside.added(message, answers, question, site, sender)
     page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site and sender.roles else {}))
-    _record(answers, site, sender, message, page, now)
+    _record([*answers, *more], site, sender, message, page, now, questions.buttons(question) if question else ())
     return outcome
 
 
@@ -212,6 +214,8 @@ def _answer(form, site, code, sender, now):
         return Answer(questions.asked(question)), question
     if kind.needs_site and not may_send(sender.roles, kind.roles):
         return _not_permitted(kind, site, sender), None
+    if kind.private and sender.overheard:
+        return Answer(beside.OVERHEARD), None
     try:
         answer = kind.answer(form, site, sender, now)
         return answer, answer.question
@@ -231,8 +235,6 @@ def _not_permitted(kind, site, sender):
 def _not_covered(fault, site, sender):
     """The figures do not reach: no number, and the supervisor hears of it."""
     what = getattr(fault, "name", "value").replace("_", " ")
-    from bot.forms import Alert
-
     said = {"what": what, "site": site.code}
     alert = Alert("supervisor", T_("%(site)s: %(name)s asked for something the figures do not cover: %(what)s.", name=sender.name, **said))
     return Answer(T_("%(site)s: not covered by the bot's figures: %(what)s. No number. Ask your supervisor.", **said), alerts=(alert,))
@@ -241,7 +243,7 @@ def _not_covered(fault, site, sender):
 # ---- 7 word, 8 record
 
 
-def _record(answers, site, sender, message, page, now):
+def _record(answers, site, sender, message, page, now, buttons=()):
     """Write the entries and every text that goes out; the caller's transaction commits them together."""
     number, by = (site.next_number if site else 0), sender.person.id if sender.person else None
     for offset, entry in enumerate(entry for answer in answers for entry in answer.entries):
@@ -249,8 +251,10 @@ def _record(answers, site, sender, message, page, now):
     told = [pair for answer in answers for change in answer.changes for pair in _change(*change, site, sender, page)]
     changed = any(answer.changes for answer in answers) or sender.person is None
     person = page.person(number=sender.number) if changed else sender.person
-    for text in _replies(answers, outbox.reader(page, person, site)):
-        outbox.say(page, text, message.back, person, _role(sender), message, now)
+    *texts, last = _replies(answers, outbox.reader(page, person, site)) or (None,)
+    for text, keys in (*((text, ()) for text in texts), (last, buttons)):
+        if text:
+            outbox.say(page, text, message.back, person, _role(sender), message, now, buttons=keys)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):
         outbox.say(page, word(text, outbox.reader(page, other, site)), None, other, role, message, now)
 

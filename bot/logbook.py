@@ -15,7 +15,7 @@ from bot.people import Person
 from bot.site import Logged, Rules, Site
 from bot.tables import address, entry, person, programme, role, site
 
-HEAD = "0002"  # the newest step in migrations/versions
+HEAD = "0003"  # the newest step in migrations/versions
 _KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
 _POOL = {"postgresql": {"pool_pre_ping": True, "pool_size": 10, "connect_args": _KEEPALIVE}}
 
@@ -127,7 +127,8 @@ class Page(Mail):
 
     def set_person(self, person_id, **values):
         """Change what is kept of a person: language, units, place, open question."""
-        self._run(sa.update(person).where(person.c.id == person_id).values(values))
+        if values:
+            self._run(sa.update(person).where(person.c.id == person_id).values(values))
 
     def give_role(self, person_id, code, name, state="active"):
         """Give somebody a role at a site, or ask for it (state "pending")."""

@@ -10,10 +10,11 @@ def reader(page, person, site=None):
     return Reader(person.language, person.units, zone) if person else Reader(zone=zone)
 
 
-def say(page, text, number, person, role, message, now, lane="now", buttons=()):
+def say(page, text, number, person, role, message, now, lane="now", buttons=(), file=None):
     """Queue a worded text for somebody, as part of the answer to a message.
 
     To the sender it goes back to `number`; where that is None, the way by which the person is reached is looked up.
+    Buttons and a file (its path) go along where the channel carries them: the text must do without.
     """
     post = page.post
     channel, number = post.route(page, person, message, number) if post else (message.channel, number or person.number)
@@ -31,6 +32,7 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=()):
         "wire_id": message.wire_id,
         "lane": lane,
         "buttons": list(buttons),
+        "file": file,
     }
     text_id, seq = page.say(**row)
     if post:

@@ -4,17 +4,22 @@ import asyncio
 import logging
 import time
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import asynccontextmanager
 from datetime import timedelta
+from functools import partial
 
 import uvicorn
 
 from bot import inbox, mishap, web
 from bot.delivery import Delivery
+from bot.menu import menu
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
 LONE = timedelta(minutes=10)  # the other pieces of a long text have this long to come
+RECENT = timedelta(days=6)  # after a week without updates their numbers may begin anywhere, even lower
 ROUND_S = 20.0
+LOGIN_S = 5.0  # between two tries to log in
 HTTP_STOP_S = 3
 
 
@@ -28,7 +33,7 @@ def wires(settings):
     if settings.telegram_token:
         from bot.channels.telegram import Telegram
 
-        made.append(Telegram(settings))
+        made.append(Telegram(settings, menu()))
     return made
 
 
@@ -41,7 +46,7 @@ class Bot:
         self.delivery = Delivery(book, self.wires, clock, self.counts.sent)
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
-        self._order = {}  # sender -> lock: what one person sends is taken in the order it came
+        self._order = {}  # sender or chat -> [lock, how many hold or await it]: what comes from there is taken in the order it came
         self._tasks = []
 
     def app(self):
@@ -69,11 +74,8 @@ class Bot:
     async def take(self, message):
         """Carry one message down the road; return once its answer is committed, raise where nothing could be stored."""
         since = time.perf_counter()
-        lock = self._order.setdefault(message.sender, asyncio.Lock())
-        async with lock:
+        async with self._turn(message.back), self._turn(None if message.back == message.sender else message.sender):
             taken = await self._run(inbox.take, message, self.book, self.words, self._clock())
-        if not lock.locked():
-            self._order.pop(message.sender, None)
         self.counts.took(message.channel, _named(taken), since)
 
     async def receipt(self, text_id, word, gateway_id):
@@ -88,6 +90,22 @@ class Bot:
             return [f"database: {type(fault).__name__}"], 0.0
 
     # ---- inside
+    @asynccontextmanager
+    async def _turn(self, who):
+        """The turn of one chat or person; a chat's is always taken before a person's, so that nobody waits in a circle."""
+        if who is None:
+            yield
+            return
+        turn = self._order.setdefault(who, [asyncio.Lock(), 0])
+        turn[1] += 1
+        try:
+            async with turn[0]:
+                yield
+        finally:
+            turn[1] -= 1
+            if not turn[1]:
+                del self._order[who]
+
     async def _run(self, work, *args):
         return await asyncio.get_running_loop().run_in_executor(self._hands, work, *args)
 
@@ -108,23 +126,23 @@ class Bot:
                 break
             except Exception as fault:
                 log.warning("%s: cannot log in: %s", wire.name, type(fault).__name__)
-                await asyncio.sleep(5)
+                await asyncio.sleep(LOGIN_S)
         if wire.polls:
-            await wire.poll(self.take, self._offset, self._advance)
+            await wire.poll(self.take, partial(self._offset, wire.account), partial(self._advance, wire.account))
 
-    async def _offset(self):
-        return await self._run(self._read_offset)
+    async def _offset(self, account):
+        return await self._run(self._read_offset, account)
 
-    def _read_offset(self):
+    def _read_offset(self, account):
         with self.book.page() as page:
-            return page.offset("telegram")
+            return page.offset(account, self._clock() - RECENT)
 
-    async def _advance(self, value):
-        await self._run(self._write_offset, value)
+    async def _advance(self, account, value):
+        await self._run(self._write_offset, account, value)
 
-    def _write_offset(self, value):
+    def _write_offset(self, account, value):
         with self.book.page() as page:
-            page.set_offset("telegram", value, self._clock())
+            page.set_offset(account, value, self._clock())
 
     async def _rounds(self):
         """What is looked at again and again: pieces of long texts whose others did not come."""

@@ -47,4 +47,5 @@ ADMIT = Kind(
     grammar="join",
     roles=("supervisor",),
     answer=admit,
+    private=True,
 )

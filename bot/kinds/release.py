@@ -127,6 +127,7 @@ RELEASE = Kind(
     grammar="release",
     roles=("supervisor",),
     answer=answer,
+    private=True,
 )
 REFUSE = Kind(
     name="refuse",
@@ -136,4 +137,5 @@ REFUSE = Kind(
     grammar="release",
     roles=("supervisor",),
     answer=refuse,
+    private=True,
 )

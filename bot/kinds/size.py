@@ -193,4 +193,5 @@ FIX = Kind(
     grammar="fix",
     roles=("supervisor",),
     answer=fix,
+    private=True,
 )
