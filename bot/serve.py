@@ -1,10 +1,11 @@
 """A running bot: its wires, its delivery and its HTTP side in one loop, and an orderly end of them all."""
 
 import asyncio
+import contextlib
 import logging
+import signal
 import time
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import asynccontextmanager
 from datetime import timedelta
 from functools import partial
 
@@ -90,7 +91,7 @@ class Bot:
             return [f"database: {type(fault).__name__}"], 0.0
 
     # ---- inside
-    @asynccontextmanager
+    @contextlib.asynccontextmanager
     async def _turn(self, who):
         """The turn of one chat or person; a chat's is always taken before a person's, so that nobody waits in a circle."""
         if who is None:
@@ -177,6 +178,9 @@ async def serve(book, settings, clock):
             backlog=4096,
         )
     )
+    for number in (signal.SIGTERM, signal.SIGINT):
+        asyncio.get_running_loop().add_signal_handler(number, setattr, server, "should_exit", True)
+    server.capture_signals = contextlib.nullcontext  # its own way ends the process before the delivery has stopped
     await bot.start()
     try:
         await server.serve()  # returns at SIGTERM and SIGINT, the open requests answered

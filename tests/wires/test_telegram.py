@@ -14,7 +14,7 @@ from bot.reading.things import Hints
 from bot.reading.words import vocabulary
 from bot.tables import entry, inbound, outgoing
 from bot.tables import offset as offsets
-from tests.wires.telegram import DIG, broken, private, until, working
+from tests.wires.office import DIG, TALKS, broken, private, until, working
 
 pytestmark = pytest.mark.asyncio(loop_scope="module")
 
@@ -199,7 +199,7 @@ async def test_a_file_goes_out_with_its_text(polled, tmp_path, name, method):
 async def test_a_file_that_is_gone_is_refused(polled, tmp_path):
     single(polled.book, "telegram", f"tg:{polled.chat['mason']}", "TB07: the plan.", polled.clock(), str(tmp_path / "gone.pdf"))
     await until(lambda: polled.texts("supervisor"))
-    assert polled.rows(outgoing.c.state)[0] == ("refused",)
+    assert min(polled.rows(outgoing.c.id, outgoing.c.state)).state == "refused"
     assert "no text reaches Bholu: no file" in polled.texts("supervisor")[0]
     assert not polled.texts("mason")
 
@@ -391,3 +391,18 @@ async def test_a_button_in_a_group_is_for_whom_it_was_asked(polled):
     api.press(mason, question["message_id"], "CAME", chat=GROUP)
     await polled.quiet()
     assert "TB07 #1 STOCK: Came: 2.83 m3 sand." in api.texts(GROUP)[-1]
+
+
+# ---- conversations
+
+SPOKEN = (
+    "case_01_heap_note", "case_03_rounding", "case_04_rain_ends_release", "case_08_feet_with_a_point", "case_10_depth_out_of_range",
+    "case_14_man_down", "case_16_strip_too_early", "works", "record", "questions", "build",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("name", SPOKEN)
+async def test_a_conversation_goes_as_in_the_terminal(polled, book, monkeypatch, name):
+    wanted, got = await polled.speak(TALKS / f"{name}.talk", book, monkeypatch)
+    assert got == wanted
+    assert any(got.values())

@@ -8,7 +8,7 @@ import pytest
 import pytest_asyncio
 
 from bot.tables import entry, inbound
-from tests.wires.telegram import DIG, SECRET, broken, private, until, working
+from tests.wires.office import DIG, SECRET, TALKS, broken, private, until, working
 
 pytestmark = pytest.mark.asyncio(loop_scope="module")
 KEY = "X-Telegram-Bot-Api-Secret-Token"
@@ -92,3 +92,10 @@ async def test_texts_of_each_chat_are_answered_in_their_order(hooked):
         texts = hooked.texts(name)
         assert len(texts) == 7
         assert all(f"Came: {n} {item}" in text for n, text in zip(numbers, texts, strict=True))
+
+
+@pytest.mark.parametrize("name", ["case_07_heap_at_edge", "water_test", "siting"])
+async def test_a_conversation_goes_as_in_the_terminal(hooked, book, monkeypatch, name):
+    wanted, got = await hooked.speak(TALKS / f"{name}.talk", book, monkeypatch)
+    assert got == wanted
+    assert any(got.values())

@@ -14,15 +14,19 @@ import pytest
 import sqlalchemy as sa
 import uvicorn
 
-from bot import delivery, inbox, programme
+from bot import delivery, programme, talk
 from bot.config import Settings
+from bot.inbox import take
 from bot.logbook import Book
+from bot.reading.words import vocabulary
 from bot.serve import Bot
 from bot.tables import entry, inbound, outgoing
 from tests.conftest import DEMO, NOON
 from tests.wires.botapi import TOKEN, BotApi
 
 SECRET = "a-shared_secret"
+ZONE = "Africa/Nairobi"  # of the demo programme
+TALKS = Path(__file__).parents[1] / "talks"
 DIG = "pit 3.12 3.08 3.10 deep 1.83"
 CHAT = 1000  # the account of person 1 is 1001, and so on
 
@@ -31,11 +35,16 @@ class Clock:
     """A clock that tells another moment each time, so that no two messages come at one."""
 
     def __init__(self, now=NOON, step=timedelta(seconds=1)):
-        self.now, self._step = now, step
+        self.now, self.step = now, step
 
     def __call__(self):
-        self.now += self._step
+        self.now += self.step
         return self.now
+
+
+def _people(book):
+    with book.page() as page:
+        return page.people()
 
 
 def settings(api, **more):
@@ -64,6 +73,7 @@ class Office:
         self.book, self.api, self.clock, self.path = Book(f"sqlite:///{path}"), api, Clock(), path
         with self.book.page() as page:
             self.chat = {person.short: CHAT + person.id for person in page.people()}
+            self._read = {person.id: (person.language, person.units) for person in page.people()}
         self.first = 5001
         for chat in self.chat.values():
             api.meet(chat)
@@ -96,7 +106,8 @@ class Office:
                 page.connection.exec_driver_sql(f"DELETE FROM {table}")
             page.connection.exec_driver_sql("DELETE FROM role WHERE person_id > 8")
             page.connection.exec_driver_sql("DELETE FROM person WHERE id > 8")
-            page.connection.exec_driver_sql("UPDATE person SET question = NULL, place = NULL, out_seq = 0")
+            for person_id, (language, units) in self._read.items():
+                page.set_person(person_id, question=None, place=None, out_seq=0, language=language, units=units)
         self.first = self.api.next_update
 
     def say(self, name, text, **more):
@@ -111,6 +122,31 @@ class Office:
 
     def texts(self, name):
         return self.api.texts(self.chat[name])
+
+    async def speak(self, path, book, monkeypatch):
+        """Hold a written conversation here, at the moments and with what `book` hears of it in the terminal; return both sides' texts."""
+        said, wanted, sent = [], {name: [] for name in self.chat}, talk._sent
+        numbers = {person.short: person.number for person in _people(book)}
+        names = {number: name for name, number in numbers.items()}
+
+        def heard(number, text, book, words, now, wire_id):
+            said.append((names[number], text, now))
+            went = sent(number, text, book, words, now, wire_id)
+            for out in went:
+                wanted[names[out.to]].append(out.text)
+            return went
+
+        monkeypatch.setattr(talk, "_sent", heard)
+        faults = [fault for _, fault in talk.run(path.read_text(), book, vocabulary(), numbers, ZONE) if fault]
+        assert not faults
+        for done, (name, text, now) in enumerate(said):
+            if now - self.clock.now > timedelta(hours=1):
+                await self.quiet()  # what waited over a jump of the clock would be too old to be sent
+            self.clock.now, self.clock.step = now, timedelta(0)
+            self.say(name, text)
+            await until(lambda done=done: self.count(inbound) == done + 1)
+        await self.quiet()
+        return wanted, {name: self.texts(name) for name in self.chat}
 
     async def quiet(self):
         """Wait until every update is settled and no text waits."""
@@ -146,7 +182,7 @@ def private(chat, text, number=1):
 
 def broken(times, of=None):
     """The road, which cannot store (a message with a word in it) so many times."""
-    take, left = inbox.take, [times]
+    left = [times]
 
     def taken(message, *more):
         if left[0] and (of is None or of in message.text):
