@@ -11,6 +11,7 @@ from dataclasses import replace
 from hmac import compare_digest
 from pathlib import Path
 
+from starlette.requests import ClientDisconnect
 from starlette.responses import PlainTextResponse
 from starlette.routing import Route
 from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup
@@ -23,7 +24,7 @@ from bot.channels.updates import NAME, WANTED, NotYet, button, inbound
 POLL_S = 25
 BREAK_S = 3.0  # between two tries of what failed
 TRIES = 3  # of one update that cannot be stored while others can
-LONGEST = 256 * 1024  # bytes of an update
+LONGEST, BODY_S = 256 * 1024, 10  # bytes of an update, and how long they may take to come
 ACROSS = 3  # buttons side by side
 PICTURES = (".png", ".jpg", ".jpeg")
 log = logging.getLogger("pegline")
@@ -42,7 +43,7 @@ class Telegram:
             settings.telegram_token,
             base_url=f"{base}/bot",
             base_file_url=f"{base}/file/bot",
-            request=HTTPXRequest(connection_pool_size=64, read_timeout=10),
+            request=HTTPXRequest(connection_pool_size=256, read_timeout=10),
             get_updates_request=HTTPXRequest(connection_pool_size=2, read_timeout=POLL_S + 10),
         )
         self.polls = settings.telegram_webhook is None
@@ -198,12 +199,16 @@ async def _quiet(call):
 
 
 async def _body(request):
-    """The body of a request, or None where it is too long."""
+    """The body of a request, or None where it is too long; what does not come in time, or breaks off, is no body."""
     got = bytearray()
-    async for piece in request.stream():
-        got += piece
-        if len(got) > LONGEST:
-            return None
+    try:
+        async with asyncio.timeout(BODY_S):
+            async for piece in request.stream():
+                got += piece
+                if len(got) > LONGEST:
+                    return None
+    except (ClientDisconnect, TimeoutError):
+        return b""
     return bytes(got)
 
 

@@ -63,7 +63,7 @@ def _addressed(text, said, me, name):
     if command:
         return text if command[1].casefold() == name.casefold() else None
     if mine.search(text):
-        return mine.sub(" ", text)
+        return mine.sub(" ", text).strip(" ,:;")
     answered = (said.get("reply_to_message") or {}).get("from") or {}
     return text if answered.get("id") == me else None
 

@@ -138,7 +138,7 @@ class BotApi:
                 kept.clear()
 
     # ---- faults
-    def fault(self, code, chat=None, times=1, retry_after=None, delay_s=0.0, after=False, method=None):
+    def fault(self, code, chat=None, times=1, retry_after=None, delay_s=0.0, after=False, method=None, moved=None):
         """Answer the next calls for a chat (or all) with an error, after a delay; `after` does what was asked all the same."""
         self._faults.append(SimpleNamespace(**{k: v for k, v in locals().items() if k != "self"}))
 
@@ -341,6 +341,8 @@ class BotApi:
 
 
 def _refuse(due):
+    if due.moved:
+        raise Refusal(400, "Bad Request: group chat was upgraded to a supergroup chat", migrate_to_chat_id=due.moved)
     if due.code == 429:
         raise Refusal(429, f"Too Many Requests: retry after {due.retry_after}", retry_after=due.retry_after)
     named = {403: "Forbidden: bot was blocked by the user", 400: "Bad Request: chat not found", 502: "Bad Gateway"}

@@ -393,6 +393,15 @@ async def test_a_button_in_a_group_is_for_whom_it_was_asked(polled):
     assert "TB07 #1 STOCK: Came: 2.83 m3 sand." in api.texts(GROUP)[-1]
 
 
+async def test_a_group_that_moved_is_answered_where_it_is_now(polled):
+    polled.api.say(polled.chat["mason"], "hello", chat=-10099)
+    polled.api.fault(400, chat=GROUP, moved=-10099)
+    polled.api.say(polled.chat["mason"], "@pegline_bot status", chat=GROUP)
+    await polled.quiet()
+    assert not polled.api.texts(GROUP)
+    assert polled.api.texts(-10099)[0].startswith("TB07 Kamla:")
+
+
 # ---- conversations
 
 SPOKEN = (
