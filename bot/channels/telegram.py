@@ -53,15 +53,15 @@ class Telegram:
         self._courtesies = set()
 
     async def start(self):
-        """Log in, say what may be asked and where updates are to go."""
+        """Log in, say where updates are to go and, if it is taken, which commands there are."""
         await self._bot.initialize()
         self._known = self._bot.username
-        await self._bot.set_my_commands(self._menu)
         if self.polls:
             await self._bot.delete_webhook()
         else:
             where = f"{self._settings.telegram_webhook.rstrip('/')}/telegram"
             await self._bot.set_webhook(where, secret_token=self._settings.telegram_secret, allowed_updates=WANTED)
+        await _quiet(self._bot.set_my_commands(self._menu))
 
     async def close(self):
         for task in self._courtesies:

@@ -14,7 +14,7 @@ from bot.reading.things import Hints
 from bot.reading.words import vocabulary
 from bot.tables import entry, inbound, outgoing
 from bot.tables import offset as offsets
-from tests.wires.office import DIG, TALKS, broken, private, until, working
+from tests.wires.chats import DIG, TALKS, broken, private, until, working
 
 pytestmark = pytest.mark.asyncio(loop_scope="module")
 

@@ -20,7 +20,7 @@ from bot.serve import Bot
 from bot.tables import entry, inbound
 from bot.tables import offset as offsets
 from tests.wires.botapi import TOKEN, BotApi
-from tests.wires.office import DIG, SECRET, Office, hurry, private, settings, until
+from tests.wires.chats import DIG, SECRET, Office, hurry, private, settings, until
 
 pytestmark = pytest.mark.asyncio
 ROOT = Path(__file__).parents[2]
@@ -59,14 +59,14 @@ async def test_killed_between_commit_and_offset_nothing_is_lost_and_nothing_answ
     for n in (1, 2, 3):
         office.say("mason", f"got {n} bricks")
     for _ in range(2):
-        code, said = await ended(process(office, str(Path(__file__).with_name("serve_and_die.py"))), 40)
+        code, said = await ended(process(office, str(Path(__file__).with_name("serve_and_die.py"))), 60)
         assert code == -signal.SIGKILL, said
         assert (office.count(inbound), office.count(entry), office.rows(offsets.c.value)) == (1, 1, [])
         assert len(api.pending) == 3, "the server keeps what no offset has confirmed"
     assert not office.texts("mason")
     child = process(office, "-m", "bot", "serve")
     try:
-        await until(lambda: len(office.texts("mason")) >= 3, 40)
+        await until(lambda: len(office.texts("mason")) >= 3, 60)
         office.say("mason", "got 4 bricks")
         await until(lambda: len(office.texts("mason")) >= 4)
         await office.quiet()
@@ -103,6 +103,13 @@ async def test_a_network_that_goes_and_comes_loses_nothing_and_keeps_the_order(o
         await until(lambda: len(office.texts("mason")) >= 4)
         await office.quiet()
         assert [text[:8] for text in office.texts("mason")[1:]] == ["TB07 #1 ", "TB07 #2 ", "TB07 #3 "]
+
+
+async def test_a_menu_that_is_not_taken_keeps_nobody_from_work(office, api):
+    api.fault(400, times=9, method="setmycommands")
+    async with office.running():
+        assert "TB07 #1" in await office.asked("mason", DIG)
+    assert not api.commands
 
 
 async def test_an_old_offset_is_not_used(office, api):

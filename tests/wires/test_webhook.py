@@ -8,7 +8,7 @@ import pytest
 import pytest_asyncio
 
 from bot.tables import entry, inbound
-from tests.wires.office import DIG, SECRET, TALKS, broken, private, until, working
+from tests.wires.chats import DIG, SECRET, TALKS, broken, private, until, working
 
 pytestmark = pytest.mark.asyncio(loop_scope="module")
 KEY = "X-Telegram-Bot-Api-Secret-Token"
