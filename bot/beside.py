@@ -5,7 +5,6 @@ from bot.phrases import T_
 from bot.standing import current
 
 OVER = T_("That question is over. Nothing saved. Send your answer as a message.")
-OVERHEARD = T_("Not here, where others read along. Nothing recorded. Send it to me alone.")
 
 
 def alone(message, asked, page, site, sender):

@@ -7,11 +7,11 @@ import logging
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
-from bot import beside, mishap, outbox, questions
-from bot.forms import Alert, Answer, Ask, Confirm, Sender, Understood, Unread
+from bot import beside, mishap, outbox, questions, refusals
+from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.people import ROLES, may_send
-from bot.phrases import SEGMENTS, T_, Series, segments, word
+from bot.phrases import SEGMENTS, T_, segments, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.site import SHIFT
@@ -213,31 +213,14 @@ def _answer(form, site, code, sender, now):
         question = Ask(form.kind, "which_site", {"sites": ", ".join(sender.person.sites) or "-"}, (form,))
         return Answer(questions.asked(question)), question
     if kind.needs_site and not may_send(sender.roles, kind.roles):
-        return _not_permitted(kind, site, sender), None
+        return refusals.not_permitted(kind, site, sender), None
     if kind.private and sender.overheard:
-        return Answer(beside.OVERHEARD), None
+        return refusals.OVERHEARD, None
     try:
         answer = kind.answer(form, site, sender, now)
         return answer, answer.question
     except CalcError as fault:
-        return _not_covered(fault, site, sender), None
-
-
-def _not_permitted(kind, site, sender):
-    who = Series(tuple(T_(role) for role in kind.roles))
-    if not sender.roles:
-        return Answer(
-            T_("You are not on the list of %(site)s. Nothing saved. Send: join %(site)s, what you are, your name.", site=site.code)
-        )
-    return Answer(T_("%(site)s: only the %(who)s may send that. Nothing saved.", site=site.code, who=who))
-
-
-def _not_covered(fault, site, sender):
-    """The figures do not reach: no number, and the supervisor hears of it."""
-    what = getattr(fault, "name", "value").replace("_", " ")
-    said = {"what": what, "site": site.code}
-    alert = Alert("supervisor", T_("%(site)s: %(name)s asked for something the figures do not cover: %(what)s.", name=sender.name, **said))
-    return Answer(T_("%(site)s: not covered by the bot's figures: %(what)s. No number. Ask your supervisor.", **said), alerts=(alert,))
+        return refusals.not_covered(fault, site, sender), None
 
 
 # ---- 7 word, 8 record

@@ -58,6 +58,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.outbox": {"calc.sources", "bot.logbook", "bot.people", "bot.phrases"},
     "bot.desk": {"bot.serve", "bot.delivery"},
     "bot.beside": {"bot.forms", "bot.phrases", "bot.standing"},
+    "bot.refusals": {"bot.forms", "bot.phrases"},
     "bot.menu": {"bot.kinds", "bot.phrases"},
     "bot.mishap": {"bot.channels", "bot.outbox", "bot.phrases"},
     "bot.delivery": {"bot.channels", "bot.mailbook", "bot.outbox", "bot.phrases"},
@@ -77,6 +78,7 @@ MAY = {  # module or package -> what of ours it may import
         "bot.outbox",
         "bot.mishap",
         "bot.beside",
+        "bot.refusals",
     },  # fmt: skip
     "bot.talk": {"bot.channels", "bot.inbox"},
 }
