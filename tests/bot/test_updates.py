@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from bot.channels import Inbound
 from bot.channels.updates import NotYet, button, inbound
+from bot.config import Settings
 
 ME, NAME = 42, "pegline_bot"
 MUSA = {"id": 7, "is_bot": False, "first_name": "Musa"}
@@ -133,3 +134,9 @@ def test_whatever_is_written_can_be_kept(text, chat):
     found = read(update)
     found.text.encode("utf-8")
     assert "\0" not in found.text
+
+
+@pytest.mark.parametrize("secret", ["with space", "k\u00fc", "a" * 257, ""])
+def test_a_secret_that_telegram_would_not_take_is_refused_at_once(secret):
+    with pytest.raises(ValueError, match="telegram_secret|telegram_webhook needs"):
+        Settings(_env_file=None, telegram_token="42:x", telegram_webhook="https://pegline.test", telegram_secret=secret)
