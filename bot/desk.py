@@ -12,6 +12,7 @@ class Refused(Exception):
 
 def run(book, settings, args, clock):
     """Serve until told to stop."""
+    from bot.engine import Taken
     from bot.serve import serve
 
     with book.page() as page:
@@ -20,7 +21,10 @@ def run(book, settings, args, clock):
     if not (settings.sms_url or settings.telegram_token):
         raise Refused("no wire: set PEGLINE_SMS_URL or PEGLINE_TELEGRAM_TOKEN")
     gc.enable()
-    asyncio.run(serve(book, settings, clock))
+    try:
+        asyncio.run(serve(book, settings, clock))
+    except Taken as taken:
+        raise Refused(taken) from None
 
 
 def queue(book, settings, args, clock):

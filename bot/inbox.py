@@ -10,6 +10,7 @@ from datetime import timedelta
 from bot import beside, mishap, outbox, questions, refusals
 from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
+from bot.logbook import Unavailable
 from bot.people import ROLES, may_send
 from bot.phrases import SEGMENTS, T_, segments, word
 from bot.reading.read import read
@@ -47,6 +48,8 @@ def take(message, book, words, now):
                 return Taken(False)
             whole = _whole(message, page, now)
             return Taken(True, _road(whole, page, words, now) if whole else None)
+    except Unavailable:  # nothing is wrong with the message: the wire brings it again
+        raise
     except Exception:
         log.exception("message %s %s failed", message.channel, message.wire_id)
         with book.page() as page:
@@ -68,7 +71,9 @@ def _whole(message, page, now):
     texts = page.keep_part(message, now)
     if texts is None:
         page.mark_inbound(message, "part")
+        mishap.wait_for_the_rest(page, message, now)
         return None
+    outbox.disarm(page, "lone", about=message.part.about(message))
     return replace(message, text="".join(texts), part=None)
 
 

@@ -7,6 +7,7 @@ import json
 from contextlib import contextmanager
 from importlib import import_module
 from pathlib import Path
+from uuid import uuid4
 
 import sqlalchemy as sa
 
@@ -14,10 +15,15 @@ from bot.mailbook import Mail
 from bot.people import Person
 from bot.site import Logged, Rules, Site
 from bot.tables import address, entry, person, programme, role, site
+from bot.timerbook import Clockwork
 
 HEAD = "0003"  # the newest step in migrations/versions
 _KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
-_POOL = {"postgresql": {"pool_pre_ping": True, "pool_size": 10, "connect_args": _KEEPALIVE}}
+STEPS = 7400  # lock of the migration steps, so that two processes that start on an empty database do not both make them
+
+
+class Unavailable(Exception):
+    """The book cannot be had now: locked by others for too long, out of reach, or two messages in each other's way."""
 
 
 class Book:
@@ -30,16 +36,26 @@ class Book:
         self.post = None  # who carries texts away; without one they lie queued
         if self.url.drivername == "postgresql":
             self.url = self.url.set(drivername="postgresql+psycopg")
-        self.engine = sa.create_engine(self.url, **_POOL.get(self.url.get_backend_name(), {}))
+        self.owner = f"pegline-{uuid4().hex}"  # by this name PostgreSQL knows whose connections are alive
+        self.engine = sa.create_engine(self.url, **_pool(self.url.get_backend_name(), self.owner))
         if self.engine.dialect.name == "sqlite":
             sa.event.listen(self.engine, "connect", _tune)
 
     @contextmanager
-    def page(self):
-        """One transaction: committed as a whole when the block ends, undone as a whole if it fails."""
-        with self.engine.begin() as connection:
-            begin(connection)
-            yield Page(connection, self.post)
+    def page(self, write=True):
+        """One transaction: committed as a whole when the block ends, undone as a whole if it fails; or a look at one row."""
+        try:
+            with self.engine.begin() as connection:
+                if write:
+                    begin(connection)
+                yield Page(connection, self.post)
+        except (sa.exc.OperationalError, sa.exc.InterfaceError, sa.exc.TimeoutError) as fault:
+            raise Unavailable(str(fault)) from fault
+
+    def has_engine(self):
+        """True where the tables of the delivery engine are there."""
+        schema = None if self.engine.dialect.name == "sqlite" else "dbos"
+        return sa.inspect(self.engine).has_table("workflow_status", schema=schema)
 
     def version(self):
         """The migration step the database stands at, or None for an empty one."""
@@ -61,10 +77,18 @@ class Book:
         command.upgrade(config, HEAD)
 
 
-def begin(connection):
+def _pool(backend, owner):
+    if backend == "sqlite":
+        return {}
+    return {"pool_pre_ping": True, "pool_size": 10, "connect_args": _KEEPALIVE | {"application_name": owner}}
+
+
+def begin(connection, alone=False):
     """Take the write lock of SQLite before anything is read, so that what was read still holds at the commit."""
     if connection.dialect.name == "sqlite":
         connection.exec_driver_sql("BEGIN IMMEDIATE")
+    elif alone:
+        connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({STEPS})")
 
 
 def _tune(connection, record):
@@ -73,7 +97,7 @@ def _tune(connection, record):
         connection.execute(f"PRAGMA {pragma}").close()
 
 
-class Page(Mail):
+class Page(Mail, Clockwork):
     """One transaction on the book, and every query made in it."""
 
     def __init__(self, connection, post=None):
@@ -81,6 +105,18 @@ class Page(Mail):
         self._run = connection.execute
         self._rules = None  # asked for by every site and reader of one message
         self._insert = import_module(f"sqlalchemy.dialects.{connection.dialect.name}").insert
+
+    # ---- other processes on the same database
+    def alone(self, name):
+        """True where no other transaction holds this name; held until the end of this one. SQLite has one writer anyway."""
+        if self.connection.dialect.name == "sqlite":
+            return True
+        return self._run(sa.select(sa.func.pg_try_advisory_xact_lock(sa.func.hashtext(name)))).scalar_one()
+
+    def connected(self):
+        """The names under which processes are connected to this database."""
+        names = "SELECT application_name FROM pg_stat_activity WHERE datname = current_database()"
+        return frozenset(self.connection.exec_driver_sql(names).scalars())
 
     # ---- people
     def person(self, **by):

@@ -58,18 +58,14 @@ class Mail:
         return tuple(texts)
 
     def drop_parts(self, message):
-        """Forget the pieces of the long text a message belongs to; nothing where it is whole."""
-        if message.part is not None:
-            self._run(sa.delete(part).where(_parts(message)))
+        """Forget the pieces of the long text a message belongs to; True where there were any."""
+        if message.part is None:
+            return False
+        return self._run(sa.delete(part).where(_parts(message)).returning(part.c.place)).first() is not None
 
-    def lone_parts(self, before):
-        """Take out the pieces whose others have not come by a moment: (channel, sender, wire id) of one piece of each text."""
-        late = sa.select(part).where(part.c.received_at < before).order_by(part.c.place)
-        found = {}
-        for row in self._run(late).mappings().all():
-            found.setdefault((row["channel"], row["sender"], row["receiver"], row["ref"], row["total"]), row["wire_id"])
-        self._run(sa.delete(part).where(part.c.received_at < before))
-        return tuple((channel, sender, wire_id) for (channel, sender, *_), wire_id in found.items())
+    def newest_part(self, message):
+        """When the newest piece of the long text a message belongs to came, or None where there is none."""
+        return self._run(sa.select(sa.func.max(part.c.received_at)).where(_parts(message))).scalar()
 
     def offset(self, account, since):
         """How far the updates of an account were taken, or None where nothing has come since a moment."""
@@ -83,13 +79,13 @@ class Mail:
 
     # ---- what goes out
     def say(self, **values):
-        """Queue a text for somebody and return (id, place in the order of what that person gets)."""
+        """Queue a text for somebody and return its id; the ids of one person grow in the order of commits."""
         seq = 0
         if values.get("person_id"):
             count = sa.update(person).where(person.c.id == values["person_id"]).values(out_seq=person.c.out_seq + 1)
             seq = self._run(count.returning(person.c.out_seq)).scalar_one()
         row = sa.insert(outgoing).values(seq=seq, state="queued", tries=0, **values)
-        return self._run(row.returning(outgoing.c.id)).scalar_one(), seq
+        return self._run(row.returning(outgoing.c.id)).scalar_one()
 
     def queued(self, channel, wire_id):
         """The texts still to go out for one message, in order."""

@@ -1,21 +1,39 @@
 """What is said where a message could not be answered: a fault of ours, or a long text of which a piece is missing."""
 
+from dataclasses import asdict
+from datetime import timedelta
+
 from bot import outbox
-from bot.channels import Inbound
+from bot.channels import Inbound, Part
 from bot.phrases import T_, word
 
 FAILED = T_("STOP. The bot could not check this. Nothing was recorded. Act as if it were not checked. Call your supervisor.")
 HALF = T_("Only a part of your long message came. Nothing saved. Send it again, shorter: under 160 letters.")
 
 
-def lone(book, before, now):
-    """Tell the senders of long texts whose other pieces did not come by a moment that nothing was saved."""
-    with book.page() as page:
-        for channel, sender, wire_id in page.lone_parts(before):
-            person = page.person(number=sender)
-            if person is not None:
-                message = Inbound(channel, wire_id, sender, "")
-                outbox.say(page, word(HALF, outbox.reader(page, person)), sender, person, "known", message, now)
+LONE = timedelta(minutes=10)  # the next piece of a long text has this long to come
+
+
+def wait_for_the_rest(page, message, now):
+    """The first piece of a long text has come: its sender is told if the others do not."""
+    about = message.part.about(message)
+    if not page.armed("lone", about=about):
+        fields = {"channel": message.channel, "sender": message.sender, "wire_id": message.wire_id} | asdict(message.part)
+        outbox.arm(page, "lone", None, None, now + LONE, fields, about)
+
+
+def lone(page, row, now):
+    """Tell the sender of a long text whose other pieces did not come that nothing was saved; the timer's work."""
+    fields = row["fields"]
+    part = Part(*(fields[name] for name in ("receiver", "ref", "total", "place")))
+    message = Inbound(fields["channel"], fields["wire_id"], fields["sender"], "", part=part)
+    newest = page.newest_part(message)
+    if newest is not None and newest + LONE > now:  # more of it came meanwhile
+        return newest + LONE
+    person = page.person(number=message.sender)
+    if page.drop_parts(message) and person is not None:
+        outbox.say(page, word(HALF, outbox.reader(page, person)), message.sender, person, "known", message, now)
+    return None
 
 
 def failed(message, page, now):

@@ -1,4 +1,4 @@
-"""What goes out: a text becomes a row of the same transaction that writes the log; delivery starts from the row."""
+"""What goes out, now or later: a text or a timer becomes a row of the same transaction that writes the log."""
 
 from bot.phrases import Reader, segments
 from calc.sources import EDITION
@@ -34,6 +34,21 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=(), 
         "buttons": list(buttons),
         "file": file,
     }
-    text_id, seq = page.say(**row)
+    text_id = page.say(**row)
     if post:
-        post.hand_over(page, text_id, seq, row)
+        post.hand_over(page, text_id, row)
+
+
+def arm(page, kind, site, person, due, fields, about=None):
+    """Set a timer, as part of the answer to a message; return its id. `about` names what it is for, to call it off by."""
+    post = page.post
+    values = {"kind": kind, "site": site, "person_id": person and person.id, "due": due, "fields": fields, "about": about}
+    timer_id = page.new_timer(gen=1 if post else 0, **values)
+    if post:
+        post.alarm(page, timer_id, 1, due)
+    return timer_id
+
+
+def disarm(page, kind, **by):
+    """Call off the timers of a kind with this site, person_id or about, as part of the answer to a message."""
+    return page.disarm(kind, **by)

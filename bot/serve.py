@@ -17,11 +17,9 @@ from bot.menu import menu
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
-LONE = timedelta(minutes=10)  # the other pieces of a long text have this long to come
 RECENT = timedelta(days=6)  # after a week without updates their numbers may begin anywhere, even lower
-ROUND_S = 20.0
 LOGIN_S = 5.0  # between two tries to log in
-HTTP_STOP_S = 3
+HTTP_STOP_S, STOP_S = 2, 8.0  # what is in the air at the end may land
 
 
 def wires(settings):
@@ -44,7 +42,7 @@ class Bot:
     def __init__(self, book, settings, clock):
         self.book, self.settings, self._clock = book, settings, clock
         self.words, self.counts, self.wires = vocabulary(), web.Counts(), wires(settings)
-        self.delivery = Delivery(book, self.wires, clock, self.counts.sent)
+        self.delivery = Delivery(book, self.wires, clock, self.counts.sent, rings={"lone": mishap.lone})
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
         self._order = {}  # sender or chat -> [lock, how many hold or await it]: what comes from there is taken in the order it came
@@ -60,14 +58,20 @@ class Bot:
         for wire in self.wires:
             if hasattr(wire, "start"):
                 self._tasks.append(asyncio.create_task(self._begin(wire)))
-        self._tasks.append(asyncio.create_task(self._rounds()))
 
-    async def stop(self):
+    def close(self):
+        """Fetch nothing more and begin no new send; what has begun goes on."""
+        self.delivery.close()
         for task in self._tasks:
             task.cancel()
+
+    async def stop(self, seconds):
+        """End in order: the wires fetch no more, what came is taken to its commit, what is in the air lands."""
+        end = asyncio.get_running_loop().time() + seconds
+        self.close()
         await asyncio.gather(*self._tasks, return_exceptions=True)
-        await self.delivery.stop()
-        self._hands.shutdown(wait=True)
+        await asyncio.wait([asyncio.create_task(asyncio.to_thread(self._hands.shutdown))], timeout=seconds)
+        await self.delivery.stop(end - asyncio.get_running_loop().time())
         for wire in self.wires:
             await wire.close()
 
@@ -115,7 +119,7 @@ class Bot:
             page.receipt(text_id, word, gateway_id, self._clock())
 
     def _age(self):
-        with self.book.page() as page:
+        with self.book.page(write=False) as page:
             since = page.oldest_waiting([wire.name for wire in self.wires])
         return (self._clock() - since).total_seconds() if since else 0.0
 
@@ -135,7 +139,7 @@ class Bot:
         return await self._run(self._read_offset, account)
 
     def _read_offset(self, account):
-        with self.book.page() as page:
+        with self.book.page(write=False) as page:
             return page.offset(account, self._clock() - RECENT)
 
     async def _advance(self, account, value):
@@ -144,15 +148,6 @@ class Bot:
     def _write_offset(self, account, value):
         with self.book.page() as page:
             page.set_offset(account, value, self._clock())
-
-    async def _rounds(self):
-        """What is looked at again and again: pieces of long texts whose others did not come."""
-        while True:
-            await asyncio.sleep(ROUND_S)
-            try:
-                await self._run(mishap.lone, self.book, self._clock() - LONE, self._clock())
-            except Exception:
-                log.exception("the round failed")
 
 
 def _named(taken):
@@ -178,11 +173,18 @@ async def serve(book, settings, clock):
             backlog=4096,
         )
     )
-    for number in (signal.SIGTERM, signal.SIGINT):
-        asyncio.get_running_loop().add_signal_handler(number, setattr, server, "should_exit", True)
-    server.capture_signals = contextlib.nullcontext  # its own way ends the process before the delivery has stopped
+    loop = asyncio.get_running_loop()
+    told = []
+
+    def told_to_stop():
+        told.append(loop.time())
+        server.should_exit = True
+        bot.close()
+
+    for sign in (signal.SIGTERM, signal.SIGINT):
+        loop.add_signal_handler(sign, told_to_stop)  # the server's own way would end the process with texts in the air
     await bot.start()
     try:
-        await server.serve()  # returns at SIGTERM and SIGINT, the open requests answered
+        await server.serve()  # returns once the open requests are answered
     finally:
-        await bot.stop()
+        await bot.stop(STOP_S - (loop.time() - told[0] if told else 0.0))

@@ -78,5 +78,6 @@ part = sa.Table(  # pieces of long texts that wait for the others
 offset = sa.Table("wire_offset", meta, _key("account", sa.String(40)), _of("value", sa.BigInteger), _of("at", Utc))
 timer = sa.Table(  # the truth of a reminder; the engine's row is only its alarm clock
     "timer", meta, _key("id"), _word("kind", 20), _word("site", 8, True), _of("person_id", sa.ForeignKey("person.id"), True),
-    _of("fields", sa.JSON), _of("due", Utc), _word("state"), _of("gen", sa.Integer),
+    _of("fields", sa.JSON), _of("due", Utc), _word("state"), _of("gen", sa.Integer), _word("about", 120, True),
+    sa.Index("timer_armed", "kind", "state", "about"),
 )  # fmt: skip

@@ -15,6 +15,7 @@ make_venv() {
         return 0
     fi
     python3 -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { echo "Python 3.11 or newer is needed" >&2; exit 1; }
+    python3 -c 'import sys; sys.exit(sys.maxsize < 2**32)' || { echo "A 64-bit system is needed: the database drivers come in no other" >&2; exit 1; }
     echo "Setting up $folder once ..." >&2
     rm -rf "$folder"
     if command -v uv >/dev/null 2>&1; then

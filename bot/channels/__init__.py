@@ -13,6 +13,10 @@ class Part:
     total: int
     place: int
 
+    def about(self, message):
+        """What all the pieces of that text have in common."""
+        return f"{message.channel} {message.sender} {self.receiver} {self.ref} {self.total}"
+
 
 @dataclass(frozen=True)
 class Inbound:

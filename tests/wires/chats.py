@@ -95,7 +95,7 @@ class Office:
         finally:
             server.should_exit = True
             await serving
-            await self.bot.stop()
+            await self.bot.stop(8)
             self.book.engine.dispose()
 
     def wipe(self):
@@ -203,7 +203,7 @@ async def until(true, seconds=8.0):
 
 def hurry(monkeypatch):
     """Look for new texts more often than a running bot does, and wait less after a failure: a test has no time."""
-    monkeypatch.setattr(delivery, "LANES", {"now": (200, 0.03), "later": (5, 0.5)})
+    monkeypatch.setattr("bot.engine.LANES", {"now": (200, 0.03), "later": (5, 0.5)})
     monkeypatch.setattr(delivery, "pause", lambda failures: 0.05)
     monkeypatch.setattr("bot.channels.telegram.BREAK_S", 0.05)
     monkeypatch.setattr("bot.serve.LOGIN_S", 0.1)

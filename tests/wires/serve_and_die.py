@@ -23,5 +23,5 @@ async def never(self, row):
 
 if __name__ == "__main__":
     Bot._write_offset = die
-    Delivery._sent = never
+    Delivery._tried = never
     sys.exit(__main__.main(["serve"]))

@@ -50,6 +50,8 @@ def upgrade():
         column("due", moment),
         column("state", word(12)),
         column("gen", number),
+        column("about", word(120), null=True),
+        sa.Index("timer_armed", "kind", "state", "about"),
     )
     with op.batch_alter_table("outgoing") as table:
         table.add_column(sa.Column("lane", word(8), nullable=False, server_default="now"))

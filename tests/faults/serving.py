@@ -1,0 +1,182 @@
+"""`pegline serve` as a process that is killed and started again, and a gateway's side that brings messages until they are taken."""
+
+import os
+import random
+import signal
+import subprocess
+import sys
+import threading
+import time
+from pathlib import Path
+from urllib.error import URLError
+from urllib.parse import urlencode
+from urllib.request import urlopen
+
+import sqlalchemy as sa
+
+from bot.logbook import Book
+from bot.tables import entry, inbound, outgoing
+from tests.faults.gateway import Gateway
+from tests.postgres import free_port
+
+ROOT = Path(__file__).parents[2]
+KEY = "shared"
+MASON, FARMER, SUPERVISOR = "+254700000107", "+254700000307", "+254700000200"
+TEXTS = (  # sender, text, whether it makes an entry of the log
+    (MASON, "base 10.4 11 11 cm", True),
+    (FARMER, "size 4 cows 6 people", True),
+    (MASON, "got 12 bags cement", True),
+    (SUPERVISOR, "tb07 status", False),
+    (FARMER, "buy cement", False),
+    (MASON, "pit 3.12 3.08 3.10 deep 1.83", True),
+)
+
+
+class Serving:
+    """One `pegline serve`, on the same port again at each start."""
+
+    def __init__(self, url, gateway_url, port=None, **settings):
+        self.port = port or free_port()
+        self._env = {name: value for name, value in os.environ.items() if not name.startswith(("PEGLINE_", "PYTHONDONT"))} | {
+            "PYTHONPATH": str(ROOT),
+            "PEGLINE_DATABASE_URL": url,
+            "PEGLINE_PORT": str(self.port),
+            "PEGLINE_SMS_URL": gateway_url,
+            "PEGLINE_SMS_KEY": KEY,
+            "PEGLINE_SMS_RATE": "500",
+            **{f"PEGLINE_{name.upper()}": str(value) for name, value in settings.items()},
+        }
+        self.process, self.starts = None, 0
+
+    def run(self, *command):
+        """Run one command of the command line beside it."""
+        return subprocess.run(self._command(*command), env=self._env, cwd=ROOT, capture_output=True, text=True, timeout=60)
+
+    def _command(self, *command):
+        return [sys.executable, "-m", "bot", *command]
+
+    def start(self, wait=True):
+        self.starts += 1
+        self.process = subprocess.Popen(self._command("serve"), env=self._env, cwd=ROOT, stderr=subprocess.PIPE, text=True)
+        if wait:
+            self.wait()
+        return self
+
+    def wait(self, seconds=60):
+        """Until it answers."""
+        end = time.monotonic() + seconds
+        while not self.alive():
+            assert self.process.poll() is None, self.process.stderr.read()
+            assert time.monotonic() < end, "it does not start"
+            time.sleep(0.02)
+
+    def alive(self):
+        try:
+            with urlopen(f"http://127.0.0.1:{self.port}/healthz", timeout=2) as answer:
+                return answer.status == 200
+        except OSError:
+            return False
+
+    def end(self, sign=signal.SIGTERM, seconds=15):
+        """End it; (exit status, seconds it took, what it said)."""
+        since = time.monotonic()
+        self.process.send_signal(sign)
+        _, said = self.process.communicate(timeout=seconds)
+        return self.process.returncode, time.monotonic() - since, said
+
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *fault):
+        if self.process and self.process.poll() is None:
+            self.end(signal.SIGKILL)
+
+
+def bring(port, wire_id, number, text, timeout=20):
+    """One text to the bot's address; True where it said that it has it."""
+    query = urlencode({"key": KEY, "id": wire_id, "from": number, "to": "10100", "text": text, "charset": "UTF-8"})
+    try:
+        with urlopen(f"http://127.0.0.1:{port}/sms/mo?{query}", timeout=timeout) as answer:
+            return answer.read() == b"ACCEPTED"
+    except (URLError, OSError):
+        return False
+
+
+class Traffic:
+    """Messages of several people, each person's in order; each is brought until it is taken, and some once more."""
+
+    def __init__(self, port, count, a_second):
+        self.port, self.count, self._pause = port, count, 1 / a_second
+        self.done = 0
+        self._thread = threading.Thread(target=self._run, daemon=True)
+
+    def _run(self):
+        for n in range(self.count):
+            number, text, _ = TEXTS[n % len(TEXTS)]
+            while not bring(self.port, f"m-{n}", number, text):
+                time.sleep(0.05)
+            if n % 7 == 3:
+                bring(self.port, f"m-{n}", number, text)
+            self.done = n + 1
+            time.sleep(self._pause)
+
+    def start(self):
+        self._thread.start()
+        return self
+
+    def join(self, seconds):
+        self._thread.join(seconds)
+        assert not self._thread.is_alive(), f"{self.done} of {self.count} taken"
+
+
+def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2)):
+    """End a serving process under traffic by each of the signals, start it again each time, and look at the books.
+
+    Returns what `audit` found, and of each end (signal, exit status, seconds it took, texts that were in the air).
+    """
+    chance, book, ends = random.Random(seed), Book(url), []
+    with Gateway(slow_s=0.03, refuse=0.05, seed=seed) as gateway, Serving(url, gateway.url) as serving:
+        traffic = Traffic(serving.start().port, count, a_second).start()
+        for sign in signs:
+            time.sleep(chance.uniform(*gap_s))
+            status, seconds, _ = serving.end(sign)
+            ends.append((sign, status, seconds, len(waiting(book) & set(gateway.times()))))
+            serving.start()
+        traffic.join(120)
+        drained(book)
+        serving.end()
+        found = audit(book, gateway, count)
+    book.engine.dispose()
+    return found, ends
+
+
+def waiting(book):
+    """The ids of the texts that are not over yet."""
+    with book.engine.connect() as connection:
+        return set(connection.scalars(sa.select(outgoing.c.id).where(outgoing.c.state.in_(("queued", "trying", "unknown")))))
+
+
+def drained(book, seconds=60):
+    """Wait until no text waits."""
+    end = time.monotonic() + seconds
+    while left := waiting(book):
+        assert time.monotonic() < end, f"{len(left)} texts wait"
+        time.sleep(0.1)
+
+
+def audit(book, gateway, count):
+    """The books after it all: (lost, entries that are double or missing, out of order, sent more than once)."""
+    with book.engine.connect() as connection:
+        came = connection.execute(sa.select(inbound.c.wire_id, inbound.c.state)).all()
+        wrote = connection.scalars(sa.select(entry.c.wire_id)).all()
+        promised = connection.execute(sa.select(outgoing.c.id, outgoing.c.number, outgoing.c.wire_id).order_by(outgoing.c.id)).all()
+    assert sorted(wire_id for wire_id, _ in came) == sorted(f"m-{n}" for n in range(count))
+    assert {state for _, state in came} == {"answered"}
+    times = gateway.times()
+    answered = {(row.wire_id, row.number) for row in promised}
+    lost = [row.id for row in promised if row.id not in times]
+    lost += [n for n in range(count) if (f"m-{n}", TEXTS[n % len(TEXTS)][0]) not in answered]
+    entered = {f"m-{n}" for n in range(count) if TEXTS[n % len(TEXTS)][2]}
+    wrong = [wire_id for wire_id in {*wrote, *entered} if wrote.count(wire_id) != (wire_id in entered)]
+    mixed = [number for number in gateway.numbers() if (ids := gateway.sequence(number)) != sorted(ids)]
+    return lost, wrong, mixed, sum(times.values()) - len(times)
