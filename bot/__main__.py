@@ -80,6 +80,7 @@ def _parser():
     command(
         "send-test", _desk, "one text to a number or chat, through the whole delivery",
         (["channel"], {"choices": ["sms", "telegram"]}), (["to"], {}), (["text"], {}),
+        (["--file"], {"type": Path, "help": "a picture or document that goes along, where the channel carries files"}),
     )  # fmt: skip
     command("check", _check, "whether settings, wires and database are in order")
     return parser

@@ -1,5 +1,6 @@
 """The settings, read once: environment variables PEGLINE_..., and a .env file beside the working folder."""
 
+import re
 from typing import Annotated, Literal
 from urllib.parse import unquote, urlsplit
 
@@ -48,6 +49,8 @@ class Settings(BaseSettings):
             raise ValueError("sms_url needs sms_key, the secret shared with the gateway")
         if self.telegram_webhook and not self.telegram_secret:
             raise ValueError("telegram_webhook needs telegram_secret")
+        if not re.fullmatch(r"[A-Za-z0-9_-]{0,256}", self.telegram_secret):
+            raise ValueError("telegram_secret may hold letters, digits, _ and - only")
         self.own_url = (self.own_url or f"http://{self.host}:{self.port}").rstrip("/")
         return self
 

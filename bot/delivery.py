@@ -227,13 +227,13 @@ def again(book, text_id, now):
     return True
 
 
-def single(book, channel, number, text, now):
+def single(book, channel, number, text, now, file=None):
     """Queue one text for a number or chat; return its id."""
     notice = Inbound(channel, f"test:{uuid4().hex}", number, "")
     handover = Handover(book).open()
     with book.page() as page:
         page.post = _Elsewhere(handover)
-        outbox.say(page, text, number, page.person(number=number), "test", notice, now)
+        outbox.say(page, text, number, page.person(number=number), "test", notice, now, file=file)
         return page.queued(channel, notice.wire_id)[0]["id"]
 
 
@@ -251,5 +251,5 @@ class _Elsewhere:
 
 
 def _outbound(row):
-    named = ("role", "channel", "text", "segments", "encoding", "due", "id")
-    return Outbound(row["number"], *(row[name] for name in named), buttons=tuple(row["buttons"] or ()))
+    named = ("role", "channel", "text", "segments", "encoding", "due", "id", "file")
+    return Outbound(row["number"], **{name: row[name] for name in named}, buttons=tuple(row["buttons"] or ()))

@@ -92,7 +92,7 @@ def send_test(book, settings, args, clock):
 
     with book.page() as page:
         to = WRITTEN[args.channel](args.to, settings.region or page.rules().get("region"))
-    text_id = single(book, args.channel, to, args.text, clock())
+    text_id = single(book, args.channel, to, args.text, clock(), args.file and str(args.file.resolve()))
     print(f"text {text_id} is queued; pegline queue tells how far it is")
 
 

@@ -154,6 +154,7 @@ class Kind:
     codes: str | None = None  # the purpose of the one-time codes it takes or gives out
     proof: bool = False  # recorded only from a sender that is proven, by his wire or by a code sent to his number
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
+    private: bool = False  # a decision on a hold or on people: not where others read along
 
 
 @dataclass(frozen=True)
@@ -174,6 +175,7 @@ class Sender:
     person: Person | None
     number: str
     roles: frozenset = frozenset()
+    overheard: bool = False  # others read along
 
     @property
     def name(self):

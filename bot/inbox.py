@@ -7,18 +7,17 @@ import logging
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
-from bot import changes, mishap, outbox, proof, questions, quiet
+from bot import beside, changes, mishap, outbox, proof, questions, quiet, refusals
 from bot.channels import assembled
-from bot.forms import Alert, Answer, Ask, Confirm, Sender, Understood, Unread
+from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.logbook import Unavailable
 from bot.people import ROLES, may_send
-from bot.phrases import SEGMENTS, T_, Series, Text, joined, segments, word
+from bot.phrases import SEGMENTS, T_, Text, joined, segments, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.site import SHIFT
 from bot.stages import ranges
-from bot.titles import spoken
 from calc.errors import CalcError
 from calc.sources import EDITION
 
@@ -88,20 +87,23 @@ def _road(message, page, words, now):
     code = outcome.site or place
     if code != place:
         site = page.site(code, lock=True)
-    sender = Sender(person, message.sender, person.at(code) if person and code else frozenset())
+    sender = Sender(person, message.sender, person.at(code) if person and code else frozenset(), message.chat is not None)
     if person is None or not person.roles:
         return _stranger(outcome, site, sender, message, page, now)
     outcome = proof.known(outcome, page, site, sender, now)
     confirmed = proof.carried(outcome, message, page)
     if confirmed:
         return _road(confirmed, page, words, now)
-    answers, question = _answers(outcome, site, code, sender, now)
+    alone = beside.alone(message, asked, page, site, sender)
+    answers, question = ([alone], None) if alone else _answers(outcome, site, code, sender, now)
     answers = proof.asked(answers, outcome, site, message)
     if quiet.silent(message, page, outcome, answers, person, now):
         return None
-    kept = {"question": questions.kept(question, message.text, now) if question else None}
+    kept = {} if alone else {"question": questions.kept(question, message.text, now) if question else None}
+    more = [] if alone else beside.added(message, answers, question, site, sender)
     page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site and sender.roles else {}))
-    _record(answers, site, sender, message, page, now, isinstance(outcome, Understood) and any(form.feet for form in outcome.forms))
+    feet = isinstance(outcome, Understood) and any(form.feet for form in outcome.forms)
+    _record([*answers, *more], site, sender, message, page, now, feet, questions.buttons(question) if question else ())
     return outcome
 
 
@@ -237,34 +239,20 @@ def _answer(form, site, code, sender, now):
         question = Ask(form.kind, "which_site", {"sites": ", ".join(sender.person.sites) or "-"}, (form,))
         return Answer(questions.asked(question)), question
     if kind.needs_site and not may_send(sender.roles, kind.roles):
-        return _not_permitted(kind, site, sender), None
+        return refusals.not_permitted(kind, site, sender), None
+    if kind.private and sender.overheard:
+        return refusals.OVERHEARD, None
     try:
         answer = kind.answer(form, site, sender, now)
         return answer, answer.question
     except CalcError as fault:
-        return _not_covered(fault, site, sender), None
-
-
-def _not_permitted(kind, site, sender):
-    who = Series(tuple(T_(role) for role in kind.roles))
-    if not sender.roles:
-        return Answer(
-            T_("You are not on the list of %(site)s. Nothing saved. Send: join %(site)s, what you are, your name.", site=site.code)
-        )
-    return Answer(T_("%(site)s: only the %(who)s may send that. Nothing saved.", site=site.code, who=who))
-
-
-def _not_covered(fault, site, sender):
-    """The figures do not reach: no number, and the supervisor hears of it."""
-    said = {"what": spoken(getattr(fault, "name", "value")), "site": site.code}
-    alert = Alert("supervisor", T_("%(site)s: %(name)s asked for something the figures do not cover: %(what)s.", name=sender.name, **said))
-    return Answer(T_("%(site)s: not covered by the bot's figures: %(what)s. No number. Ask your supervisor.", **said), alerts=(alert,))
+        return refusals.not_covered(fault, site, sender), None
 
 
 # ---- 7 word, 8 record
 
 
-def _record(answers, site, sender, message, page, now, feet=False):
+def _record(answers, site, sender, message, page, now, feet=False, buttons=()):
     """Write the entries and every text that goes out, committed together by the caller; who writes in `feet` is answered in feet."""
     number, by = (site.next_number if site else 0), sender.person.id if sender.person else None
     for offset, entry in enumerate(entry for answer in answers for entry in answer.entries):
@@ -274,8 +262,10 @@ def _record(answers, site, sender, message, page, now, feet=False):
     changed = wanted or sender.person is None
     person = page.person(number=sender.number) if changed else sender.person
     own = outbox.reader(page, person, site)
-    for text in _replies(answers, replace(own, units="feet") if feet else own):
-        outbox.say(page, text, message.back, person, _role(sender), message, now)
+    *texts, last = _replies(answers, replace(own, units="feet") if feet else own) or (None,)
+    for text, keys in (*((text, ()) for text in texts), (last, buttons)):
+        if text:
+            outbox.say(page, text, message.back, person, _role(sender), message, now, buttons=keys)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):
         outbox.say(page, outbox.fitted(text, outbox.reader(page, other, site)), None, other, role, message, now)
     for change in wanted:

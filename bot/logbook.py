@@ -19,7 +19,7 @@ from bot.site import Logged, Rules, Site
 from bot.tables import address, entry, person, programme, role, site
 from bot.timerbook import Clockwork
 
-HEAD = "0002"  # the newest step in migrations/versions
+HEAD = "0003"  # the newest step in migrations/versions
 _KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
 BUSY_S = 30  # how long a lock of others is waited for
 STEPS = 7400  # lock of the migration steps, so that two processes that start on an empty database do not both make them
@@ -197,7 +197,8 @@ class Page(Mail, Clockwork, Codes):
 
     def set_person(self, person_id, **values):
         """Change what is kept of a person: language, units, place, open question."""
-        self._run(sa.update(person).where(person.c.id == person_id).values(values))
+        if values:
+            self._run(sa.update(person).where(person.c.id == person_id).values(values))
 
     def give_role(self, person_id, code, name, state="active"):
         """Give somebody a role at a site, or ask for it (state "pending")."""

@@ -97,15 +97,15 @@ class Mail:
             self._run(sa.delete(part).where(*(column == row[column.name] for column in text)))
         return tuple((row["channel"], row["sender"], row["wire_id"]) for row in found if row["place"] != WHOLE)
 
-    def offset(self, account):
-        """How far the updates of an account were taken, or None."""
-        return self._run(sa.select(offset.c.value).where(offset.c.account == account)).scalar()
+    def offset(self, account, since):
+        """How far the updates of an account were taken, or None where nothing has come since a moment."""
+        return self._run(sa.select(offset.c.value).where((offset.c.account == account) & (offset.c.at >= since))).scalar()
 
     def set_offset(self, account, value, now):
-        """Write down how far the updates of an account were taken; it never goes back."""
+        """Write down how far the updates of an account were taken."""
         row = self._insert(offset).values(account=account, value=value, at=now)
         changed = {"value": value, "at": now}
-        self._run(row.on_conflict_do_update(index_elements=["account"], set_=changed, where=offset.c.value < value))
+        self._run(row.on_conflict_do_update(index_elements=["account"], set_=changed))
 
     # ---- what goes out
     def say(self, **values):

@@ -18,10 +18,11 @@ def fitted(text, reader):
     return worded if segments(worded)[0] <= SEGMENTS else word(text, replace(reader, brief=True))
 
 
-def say(page, text, number, person, role, message, now, lane="now", buttons=()):
+def say(page, text, number, person, role, message, now, lane="now", buttons=(), file=None):
     """Queue a worded text for somebody, as part of the answer to a message.
 
     To the sender it goes back to `number`; where that is None, the way by which the person is reached is looked up.
+    Buttons and a file (its path) go along where the channel carries them: the text must do without.
     """
     post = page.post
     channel, number = post.route(page, person, message, number) if post else (message.channel, number or person.number)
@@ -39,6 +40,7 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=()):
         "wire_id": message.wire_id,
         "lane": lane,
         "buttons": list(buttons),
+        "file": file,
     }
     text_id = page.say(**row)
     if post:

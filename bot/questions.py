@@ -175,6 +175,22 @@ def _tidy(value):
     return sub(r" (?=[,.:;?!])", "", value) if isinstance(value, str) else value
 
 
+_YES_NO = ("YES", "NO")
+_NUMBERED = ("feet_inch_or_decimal", "layer_or_cover")  # their texts number the readings
+_PRESSED = {"in_or_used": ("CAME", "USED"), "change": _YES_NO, "yes_no": _YES_NO}  # one that wants a number repeated has no button
+
+
+def buttons(question):
+    """Return the words that answer a question and may be pressed, each the same as if it were sent; often none."""
+    if question.code == "which_site":
+        return tuple(code for code in question.values["sites"].split(", ") if code != "-")
+    if question.code == "range":
+        return _YES_NO if question.likely and not question.values["believable"] else ()
+    if question.code in _NUMBERED and len(question.options) > 1:
+        return tuple(str(place) for place, _ in enumerate(question.options, 1))
+    return _PRESSED.get(question.code, ())
+
+
 def kept(question, text, now):
     """Return an open question as plain values, to be kept with the person until it is answered."""
     options = question.options if isinstance(question, Ask) else tuple(form for form in (question.form, question.likely) if form)

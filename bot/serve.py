@@ -7,9 +7,11 @@ import signal
 import time
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
+from functools import partial
 
 from bot import inbox, mishap, web
 from bot.delivery import Delivery, missed
+from bot.menu import menu
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
@@ -17,7 +19,8 @@ ROUND_S = 20.0
 LOOK_S = 10.0  # between two looks at whether the gateways can be reached
 BOOK_S = 5.0  # for the book to say what waits
 LOST = ("failed", "refused")  # states of a text that will not arrive
-LOCKS = 256  # of senders
+RECENT = timedelta(days=6)  # after a week without updates their numbers may begin anywhere, even lower
+LOGIN_S = 5.0  # between two tries to log in
 STOP_S = 8.0  # what is in the air at the end may land
 
 
@@ -31,7 +34,7 @@ def wires(settings):
     if settings.telegram_token:
         from bot.channels.telegram import Telegram
 
-        made.append(Telegram(settings))
+        made.append(Telegram(settings, menu()))
     return made
 
 
@@ -44,7 +47,7 @@ class Bot:
         self.delivery = Delivery(book, self.wires, clock, self._became, settings.unsure_s)
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
-        self._order = [asyncio.Lock() for _ in range(LOCKS)]  # what one person sends is taken in the order it came
+        self._order = {}  # sender or chat -> [lock, how many hold or await it]: what comes from there is taken in the order it came
         self._tasks = []
         self._looked, self._faults = -LOOK_S, []
 
@@ -80,7 +83,7 @@ class Bot:
     async def take(self, message):
         """Carry one message down the road; return once its answer is committed, raise where nothing could be stored."""
         since = time.perf_counter()
-        async with self._order[hash(message.sender) % LOCKS]:
+        async with self._turn(message.back), self._turn(None if message.back == message.sender else message.sender):
             taken = await self._run(inbox.take, message, self.book, self.words, self._clock())
         self._took(message, _named(taken), since)
 
@@ -120,6 +123,22 @@ class Bot:
         }
         log.info(state, extra=told)
 
+    @contextlib.asynccontextmanager
+    async def _turn(self, who):
+        """The turn of one chat or person; a chat's is always taken before a person's, so that nobody waits in a circle."""
+        if who is None:
+            yield
+            return
+        turn = self._order.setdefault(who, [asyncio.Lock(), 0])
+        turn[1] += 1
+        try:
+            async with turn[0]:
+                yield
+        finally:
+            turn[1] -= 1
+            if not turn[1]:
+                del self._order[who]
+
     async def _run(self, work, *args):
         return await asyncio.get_running_loop().run_in_executor(self._hands, work, *args)
 
@@ -148,23 +167,23 @@ class Bot:
                 break
             except Exception as fault:
                 log.warning("%s: cannot log in: %s", wire.name, type(fault).__name__)
-                await asyncio.sleep(5)
+                await asyncio.sleep(LOGIN_S)
         if wire.polls:
-            await wire.poll(self.take, self._offset, self._advance)
+            await wire.poll(self.take, partial(self._offset, wire.account), partial(self._advance, wire.account))
 
-    async def _offset(self):
-        return await self._run(self._read_offset)
+    async def _offset(self, account):
+        return await self._run(self._read_offset, account)
 
-    def _read_offset(self):
+    def _read_offset(self, account):
         with self.book.page(write=False) as page:
-            return page.offset("telegram")
+            return page.offset(account, self._clock() - RECENT)
 
-    async def _advance(self, value):
-        await self._run(self._write_offset, value)
+    async def _advance(self, account, value):
+        await self._run(self._write_offset, account, value)
 
-    def _write_offset(self, value):
+    def _write_offset(self, account, value):
         with self.book.page() as page:
-            page.set_offset("telegram", value, self._clock())
+            page.set_offset(account, value, self._clock())
 
     async def _rounds(self):
         """What is looked at again and again: pieces of long texts whose others did not come."""

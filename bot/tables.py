@@ -65,7 +65,7 @@ outgoing = sa.Table(
     _of("seq", sa.Integer), _word("channel"), _of("text", sa.Text), _of("segments", sa.Integer), _word("encoding", 8),
     _word("edition", 20), _word("state"), _of("due", Utc), _word("wire_id", 80, True), _word("lane", 8), _of("tries", sa.Integer),
     _of("sent_at", Utc, True), _word("gateway_id", 80, True), _word("receipt", 12, True), _of("receipt_at", Utc, True),
-    _word("fault", 200, True), _of("buttons", sa.JSON, True),
+    _word("fault", 200, True), _of("buttons", sa.JSON, True), _word("file", 400, True),
     sa.Index("outgoing_wire", "channel", "wire_id"), sa.Index("outgoing_number", "number", "id"), sa.Index("outgoing_state", "state", "id"),
 )  # fmt: skip
 address = sa.Table(  # where a person is reached besides his number: other numbers, a chat

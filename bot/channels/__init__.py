@@ -42,6 +42,9 @@ class Inbound:
     mute: bool = False  # from a sender that is never answered: a brand name, a short code
     chat: str | None = None  # where the answer goes, where that is not the sender alone
     proven: bool = True  # the wire vouches for the sender; a number of an SMS can be feigned
+    photo: str | None = None  # the name under which the channel keeps a picture that came along
+    edited: bool = False  # a change of a text that came before, which stands
+    pressed: int | None = None  # the text of ours whose button was pressed
 
     @property
     def back(self):
@@ -62,6 +65,7 @@ class Outbound:
     due: datetime
     id: int = 0
     buttons: tuple = ()  # answers that may be pressed, where the phone can show them
+    file: str | None = None  # what goes along, where the channel carries files
 
 
 # ---- what became of a text that was given to a gateway

@@ -6,24 +6,30 @@ Either way an update is confirmed only after its commit: by the answer 200, or b
 import asyncio
 import json
 import logging
-from datetime import UTC
+import os
+from dataclasses import replace
 from hmac import compare_digest
+from pathlib import Path
 
+from starlette.requests import ClientDisconnect
 from starlette.responses import PlainTextResponse
 from starlette.routing import Route
-from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup, Update
-from telegram.error import BadRequest, Forbidden, InvalidToken, NetworkError, RetryAfter, TelegramError, TimedOut
+from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup
+from telegram.error import BadRequest, ChatMigrated, Forbidden, RetryAfter, TelegramError
 from telegram.request import HTTPXRequest
 
-from bot.channels import Inbound, Later, Refused, Sent, Unsure
+from bot.channels import Later, Refused, Sent
+from bot.channels.updates import NAME, WANTED, NotYet, button, inbound
 
-NAME = "telegram"
-WANTED = ("message", "edited_message", "callback_query")
 POLL_S = 25
-BREAK_S = 3.0  # between two tries of a poll that failed
+BREAK_S = 3.0  # between two tries of what failed
+TRIES = 3  # of one update that cannot be stored while others can
 LOOK_S = 3.0  # for a look whether it answers
-LONGEST = 256 * 1024  # bytes of an update
+LONGEST, BODY_S = 256 * 1024, 10  # bytes of an update, and how long they may take to come
+ACROSS = 3  # buttons side by side
+PICTURES = (".png", ".jpg", ".jpeg")
 log = logging.getLogger("pegline")
+os.environ.setdefault("PTB_TIMEDELTA", "true")  # the library warns of seconds as plain numbers, which it will give up
 
 
 class Telegram:
@@ -31,28 +37,37 @@ class Telegram:
 
     name = NAME
 
-    def __init__(self, settings):
-        self.rate, self._settings = settings.telegram_rate, settings
+    def __init__(self, settings, menu=()):
+        self.rate, self._settings, self._menu = settings.telegram_rate, settings, menu
         base = settings.telegram_api.rstrip("/")
         self._bot = Bot(
             settings.telegram_token,
             base_url=f"{base}/bot",
             base_file_url=f"{base}/file/bot",
-            request=HTTPXRequest(connection_pool_size=64, read_timeout=10),
+            request=HTTPXRequest(connection_pool_size=256, read_timeout=10),
             get_updates_request=HTTPXRequest(connection_pool_size=2, read_timeout=POLL_S + 10),
         )
         self.polls = settings.telegram_webhook is None
+        self._me = int(settings.telegram_token.partition(":")[0])
+        self._known = None  # the name of the bot, once it is logged in
+        self.account = f"{NAME}:{self._me}"
+        self._courtesies = set()
 
     async def start(self):
-        """Log in, and say where updates are to go. A network that is down now is tried again by every later call."""
+        """Log in, say where updates are to go and, if it is taken, which commands there are."""
         await self._bot.initialize()
+        self._known = self._bot.username
         if self.polls:
             await self._bot.delete_webhook()
         else:
             where = f"{self._settings.telegram_webhook.rstrip('/')}/telegram"
             await self._bot.set_webhook(where, secret_token=self._settings.telegram_secret, allowed_updates=WANTED)
+        await _quiet(self._bot.set_my_commands(self._menu))
 
     async def close(self):
+        for task in self._courtesies:
+            task.cancel()
+        await asyncio.gather(*self._courtesies, return_exceptions=True)
         await self._bot.shutdown()
 
     async def fault(self):
@@ -65,22 +80,36 @@ class Telegram:
 
     # ---- out
     async def send(self, out):
-        """Give one text to the account and return what became of it."""
+        """Give one text to the account and return what became of it.
+
+        A chat sends no receipts: where the answer was lost, waiting would tell nothing, so the text goes once more.
+        """
         try:
-            message = await self._bot.send_message(int(out.to.removeprefix("tg:")), out.text, reply_markup=_buttons(out.buttons))
+            message = await self._given(out)
+        except ChatMigrated as moved:
+            return await self.send(replace(out, to=f"tg:{moved.new_chat_id}"))
         except RetryAfter as fault:
-            return Later("told to slow down", float(_seconds(fault.retry_after)))
-        except (Forbidden, InvalidToken) as fault:
+            return Later("told to slow down", fault.retry_after.total_seconds())
+        except (Forbidden, BadRequest) as fault:  # BadRequest is a NetworkError by class, but no fault of the network
             return Refused(fault.message)
-        except BadRequest as fault:  # a kind of NetworkError, but no fault of the network
-            return Refused(fault.message)
-        except TimedOut as fault:
-            return Unsure(fault.message)
-        except NetworkError as fault:
-            return Later(fault.message)
-        except TelegramError as fault:
-            return Later(fault.message)
+        except FileNotFoundError:
+            return Refused(f"no file {out.file}")
+        except TelegramError as fault:  # network, time, gateway; a token that is not taken is mended by people, the text waits
+            return Later(f"{type(fault).__name__}: {fault.message}")
         return Sent(str(message.message_id))
+
+    async def _given(self, out):
+        chat, keys = int(out.to.removeprefix("tg:")), _keyboard(out)
+        if out.file is None:
+            return await self._bot.send_message(chat, out.text, reply_markup=keys)
+        return await self.send_file(chat, Path(out.file), out.text, keys)
+
+    async def send_file(self, chat, path, caption, keys=None):
+        """Send a picture, or whatever else as a document, with its text under it."""
+        body = await asyncio.to_thread(path.read_bytes)
+        if path.suffix.lower() in PICTURES:
+            return await self._bot.send_photo(chat, body, caption=caption, filename=path.name, reply_markup=keys)
+        return await self._bot.send_document(chat, body, caption=caption, filename=path.name, reply_markup=keys)
 
     # ---- in
     def routes(self, take, receipt):
@@ -93,92 +122,115 @@ class Telegram:
             body = await _body(request)
             if body is None:
                 return PlainTextResponse("", 413)
+            made = _update(body)
+            if made is None:
+                return PlainTextResponse("", 400)
             try:
-                made = Update.de_json(json.loads(body), self._bot)
-            except (ValueError, KeyError, TypeError):
-                log.warning("an update that cannot be read: %d bytes", len(body))
-                return PlainTextResponse("", 200)  # it would come for ever
-            await self._taken(made, take)
+                await self._taken(made, take)
+            except Exception as fault:
+                log.error("update %s was not stored: %s", made["update_id"], type(fault).__name__)
+                return PlainTextResponse("", 503)
             return PlainTextResponse("", 200)
 
         return [Route("/telegram", update, methods=["POST"])]
 
     async def poll(self, take, offset, advance):
-        """Fetch updates for ever; the offset moves on only after each commit."""
+        """Fetch updates for ever, one after the other; the offset moves on only after each commit."""
         while True:
             try:
-                updates = await self._bot.get_updates(offset=await offset(), timeout=POLL_S, allowed_updates=WANTED)
-                for made in updates:
-                    await self._taken(made, take)
-                    await advance(made.update_id + 1)
-            except asyncio.CancelledError:
-                raise
+                for made in await self._fetched(await offset()):
+                    await self._settled(made, take, advance)
+                    await advance(made["update_id"] + 1)
             except RetryAfter as fault:
-                await asyncio.sleep(_seconds(fault.retry_after))
+                await asyncio.sleep(fault.retry_after.total_seconds())
             except Exception as fault:
                 log.warning("telegram poll failed: %s", type(fault).__name__)
                 await asyncio.sleep(BREAK_S)
 
-    async def _taken(self, made, take):
-        message = self._message(made)
-        if message is not None:
-            await take(message)
-        if made.callback_query is not None:
-            await self._quiet(made.callback_query.answer())
+    async def _fetched(self, offset):
+        """Updates as plain JSON: one that the library cannot read would cost it the whole batch, and it logs their texts."""
+        wanted = {"timeout": POLL_S, "allowed_updates": WANTED} | ({} if offset is None else {"offset": offset})
+        return await self._bot.do_api_request("get_Updates", wanted)  # spelt so: it warns of names it has a method for
 
-    async def _quiet(self, call):
-        """A courtesy to the phone: where it fails nothing is lost."""
-        try:
-            await call
-        except TelegramError as fault:
-            log.info("telegram: %s", type(fault).__name__)
+    async def _settled(self, made, take, advance):
+        """Take an update, again and again until it is stored.
 
-    def _message(self, made):
-        """The Inbound of an update, or None where nobody is to be answered."""
-        pressed, said = made.callback_query, made.effective_message
-        who = made.effective_user
-        if who is None or who.is_bot or said is None:
-            return None
-        text = pressed.data if pressed is not None else said.text or said.caption or ""
-        group = said.chat.type != "private"
-        if group and pressed is None:
-            text = self._addressed(text)
-            if text is None:
+        While nothing at all can be stored, all wait. Where others could be, which writing the offset of this one shows,
+        it is the update's own fault: after some tries only that it came is stored, and those behind it go on.
+        """
+        own, bare = 0, False
+        while True:
+            try:
+                return await self._taken(made, take, bare)
+            except Exception as fault:
+                log.error("update %s was not stored: %s", made["update_id"], type(fault).__name__)
+                await advance(made["update_id"])
+                own += 1
+            if own > TRIES:
                 return None
-        return Inbound(
-            NAME,
-            str(made.update_id),
-            f"tg:{who.id}",
-            text.removeprefix("/").replace("\0", ""),
-            said.date.astimezone(UTC) if said.date else None,
-            chat=f"tg:{said.chat.id}" if group else None,
-        )
+            bare = own == TRIES
+            await asyncio.sleep(BREAK_S)
 
-    def _addressed(self, text):
-        """What a text of a group says to the bot, or None where it does not name it."""
-        name = f"@{self._bot.username}"
-        first, _, rest = text.partition(" ")
-        if first.casefold() == name.casefold():
-            return rest
-        if first.startswith("/") and first.casefold().endswith(name.casefold()):
-            return f"{first[: -len(name)]} {rest}".strip()
-        return None
+    async def _taken(self, made, take, bare=False):
+        message = self._read(made)
+        if message is not None:
+            await take(replace(message, text="", photo=None, mute=True) if bare else message)
+        if made.get("callback_query"):
+            self._answered(made["callback_query"])
+
+    def _read(self, made):
+        """The Inbound of an update, or None. One of an unknown shape is let go: read again it would be the same."""
+        try:
+            return inbound(made, self._me, self._known)
+        except NotYet:
+            raise
+        except Exception as fault:
+            log.error("update %s cannot be read: %s", made["update_id"], type(fault).__name__)
+            return None
+
+    def _answered(self, press):
+        """Let the phone know that a button was taken, and take the buttons away; where that fails nothing is lost."""
+        said = press.get("message") or {}
+        calls = [self._bot.answer_callback_query(press.get("id"))]
+        if "chat" in said and "message_id" in said:
+            calls.append(self._bot.edit_message_reply_markup(chat_id=said["chat"]["id"], message_id=said["message_id"]))
+        for call in calls:
+            task = asyncio.create_task(_quiet(call))
+            self._courtesies.add(task)
+            task.add_done_callback(self._courtesies.discard)
+
+
+async def _quiet(call):
+    try:
+        await call
+    except TelegramError as fault:
+        log.info("telegram: %s", type(fault).__name__)
 
 
 async def _body(request):
-    """The body of a request, or None where it is too long."""
+    """The body of a request, or None where it is too long; what does not come in time, or breaks off, is no body."""
     got = bytearray()
-    async for piece in request.stream():
-        got += piece
-        if len(got) > LONGEST:
-            return None
+    try:
+        async with asyncio.timeout(BODY_S):
+            async for piece in request.stream():
+                got += piece
+                if len(got) > LONGEST:
+                    return None
+    except (ClientDisconnect, TimeoutError):
+        return b""
     return bytes(got)
 
 
-def _buttons(words):
-    rows = [[InlineKeyboardButton(word, callback_data=word)] for word in words]
+def _update(body):
+    """The update in a body, or None where it is none."""
+    try:
+        made = json.loads(body)
+    except (ValueError, RecursionError):
+        return None
+    return made if isinstance(made, dict) and type(made.get("update_id")) is int else None
+
+
+def _keyboard(out):
+    keys = [InlineKeyboardButton(word, callback_data=button(out.id, word)) for word in out.buttons]
+    rows = [keys[at : at + ACROSS] for at in range(0, len(keys), ACROSS)]
     return InlineKeyboardMarkup(rows) if rows else None
-
-
-def _seconds(wait):
-    return wait.total_seconds() if hasattr(wait, "total_seconds") else wait

@@ -78,6 +78,7 @@ ADMIT = Kind(
     grammar="join",
     roles=("supervisor",),
     answer=admit,
+    private=True,
 )
 ISSUE = Kind(
     name="code",

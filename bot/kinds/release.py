@@ -127,6 +127,7 @@ RELEASE = Kind(
     grammar="release",
     roles=("supervisor",),
     answer=answer,
+    private=True,
     proof=True,
 )
 REFUSE = Kind(
@@ -137,5 +138,6 @@ REFUSE = Kind(
     grammar="release",
     roles=("supervisor",),
     answer=refuse,
+    private=True,
     proof=True,
 )

@@ -193,5 +193,6 @@ FIX = Kind(
     grammar="fix",
     roles=("supervisor",),
     answer=fix,
+    private=True,
     proof=True,
 )

@@ -64,6 +64,9 @@ MAY = {  # module or package -> what of ours it may import
     "bot.programme": {"calc", "bot.stages", "bot.site", "bot.roster"},
     "bot.order": {"bot.programme", "bot.logbook", "bot.channels", "bot.web"},
     "bot.outbox": {"calc.sources", "bot.logbook", "bot.people", "bot.phrases"},
+    "bot.beside": {"bot.forms", "bot.phrases", "bot.standing"},
+    "bot.refusals": {"bot.forms", "bot.phrases", "bot.titles"},
+    "bot.menu": {"bot.kinds", "bot.phrases"},
     "bot.desk": {"bot.channels", "bot.serve", "bot.delivery", "bot.journal", "bot.engine"},
     "bot.journal": {"bot.channels"},
     "bot.engine": set(),
@@ -71,7 +74,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.mishap": {"bot.channels", "bot.outbox", "bot.phrases"},
     "bot.delivery": {"bot.channels", "bot.engine", "bot.mailbook", "bot.outbox", "bot.phrases", "bot.timers"},
     "bot.web": set(),
-    "bot.serve": {"bot.inbox", "bot.mishap", "bot.delivery", "bot.channels", "bot.reading", "bot.web"},
+    "bot.serve": {"bot.inbox", "bot.mishap", "bot.delivery", "bot.channels", "bot.reading", "bot.web", "bot.menu"},
     "bot.sheet": {"calc"},
     "bot.inbox": {
         "calc",
@@ -87,10 +90,11 @@ MAY = {  # module or package -> what of ours it may import
         "bot.logbook",
         "bot.outbox",
         "bot.mishap",
-        "bot.titles",
         "bot.changes",
         "bot.proof",
         "bot.quiet",
+        "bot.beside",
+        "bot.refusals",
     },  # fmt: skip
     "bot.talk": {"bot.channels", "bot.inbox"},
 }
