@@ -95,7 +95,7 @@ class Telegram:
         except FileNotFoundError:
             return Refused(f"no file {out.file}")
         except TelegramError as fault:  # network, time, gateway; a token that is not taken is mended by people, the text waits
-            return Later(f"{type(fault).__name__}: {fault.message}")
+            return Later(f"{type(fault).__name__}: {fault.message}".replace(self._settings.telegram_token, "..."))  # a url holds it
         return Sent(str(message.message_id))
 
     async def _given(self, out):
