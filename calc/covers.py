@@ -9,6 +9,9 @@ from calc.needs import team_lift_kg
 from calc.stability import slab_mass_kg
 from calc.steel import Bars, slab_bars
 
+NARROWEST_M = float(s.COVER_WIDTH_LEAST_M)
+BARS = tuple(map(float, (s.SLAB_SPACING_M, s.SLAB_COVER_M, s.SLAB_BAR_M)))  # spacing, cover, diameter [m]
+
 
 class Slabs(NamedTuple):
     """Slabs side by side: how many, each one's length, width and thickness [m] and mass [kg], its Bars [m, kg].
@@ -44,7 +47,7 @@ def lifters_needed(mass_kg):
     return next((people for people in (1, 2, 3) if mass_kg <= team_lift_kg(people) + 1e-9), None)
 
 
-def cover_slabs(design, lifters, thickness_m=s.SLAB_THICK_M):
+def cover_slabs(design, lifters, thickness_m=float(s.SLAB_THICK_M)):
     """Return the Slabs that cover the outlet chamber of a Design.
 
     Parameters
@@ -84,10 +87,10 @@ def cover_slabs(design, lifters, thickness_m=s.SLAB_THICK_M):
     across_m, along_m = sorted(side + 2 * design.wall_thickness_m for side in (design.chamber_width_m, design.chamber_length_m))
     guide_kg = team_lift_kg(lifters)
     one_m_kg = slab_mass_kg(across_m, 1.0, thickness_m)
-    widest_m = max(guide_kg / one_m_kg, s.COVER_WIDTH_LEAST_M)
+    widest_m = max(guide_kg / one_m_kg, NARROWEST_M)
     count = max(ceil(along_m / widest_m - 1e-9), 1)
-    if along_m / count < s.COVER_WIDTH_LEAST_M:
+    if along_m / count < NARROWEST_M:
         count -= 1
     width_m = along_m / count
-    bars = slab_bars(across_m, width_m, s.SLAB_SPACING_M, s.SLAB_COVER_M, s.SLAB_BAR_M)
+    bars = slab_bars(across_m, width_m, *BARS)
     return Slabs(count, across_m, width_m, float(thickness_m), one_m_kg * width_m, guide_kg, bars)

@@ -67,16 +67,17 @@ def schedule(tasks, done=None, today_d=0.0):
     >>> found["wall"].start_d, found["wall"].critical, found["tank"].slack_d
     (4.0, True, 4.0)
     """
-    links, takes = {}, {}
+    links, takes, in_order, done = {}, {}, True, done or {}
     for name, days, after, waits in tasks:
-        links[name] = {**dict.fromkeys(after, 0.0), **waits} if after else waits
-        takes[name] = days
+        links[name] = befores = {**dict.fromkeys(after, 0.0), **waits} if after else waits
         if not 0 <= days < inf:
             require("days", days, 0, None, "d")
-        for wait in waits.values():
+        for before, wait in befores.items():
+            in_order = in_order and before in takes
             if not 0 <= wait < inf:
                 require("wait_d", wait, 0, None, "d")
-    order, done = _order(links), done or {}
+        takes[name] = days
+    order = list(links) if in_order else _order(links)
     today_d = float(require("today_d", today_d))
     starts, finishes = {}, {}
     for name in order:
@@ -100,14 +101,7 @@ def schedule(tasks, done=None, today_d=0.0):
 
 
 def _order(links):
-    """The tasks one after the other, as they stand where each already comes after those before it."""
-    seen = set()
-    for name, befores in links.items():
-        if not befores.keys() <= seen:
-            break
-        seen.add(name)
-    else:
-        return list(links)
+    """The tasks one after the other, each behind those before it."""
     for befores in links.values():
         for before in befores:
             if before not in links:

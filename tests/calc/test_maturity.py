@@ -91,8 +91,9 @@ def test_a_cold_day_in_a_warm_wait_moves_its_end(wait_d, at):
     assert maturity.days_needed(wait_d, temps_c) == wait_d + (at < wait_d)
 
 
-@given(st.floats(0, 28), WARM_C)
-def test_a_steady_temperature_divides_the_wait(wait_d, temp_c):
+@given(st.integers(0, 2800), WARM_C)
+def test_a_steady_temperature_divides_the_wait(hundredths, temp_c):
+    wait_d = hundredths / 100
     assert maturity.days_needed(wait_d, repeat(temp_c)) == ceil(wait_d / maturity.day_credit(temp_c) - 1e-6)
 
 
