@@ -134,13 +134,16 @@ def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2)):
 
     Returns what `audit` found, and of each end (signal, exit status, seconds it took, texts that were in the air).
     """
-    chance, book, ends = random.Random(seed), Book(url), []
+    chance, book, ends, caught = random.Random(seed), Book(url), [], {}
     with Gateway(slow_s=0.03, refuse=0.05, seed=seed) as gateway, Serving(url, gateway.url) as serving:
         traffic = Traffic(serving.start().port, count, a_second).start()
         for sign in signs:
             time.sleep(chance.uniform(*gap_s))
             status, seconds, _ = serving.end(sign)
-            ends.append((sign, status, seconds, len(waiting(book) & set(gateway.times()))))
+            times, left = gateway.times(), waiting(book)
+            air = [each for each in left if times[each] > caught.get(each, 0)]  # one that waits since an earlier end is not new
+            caught.update({each: times[each] for each in air})
+            ends.append((sign, status, seconds, len(air)))
             serving.start()
         traffic.join(120 + 4 * count)
         drained(book)
