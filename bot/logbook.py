@@ -70,7 +70,9 @@ class Book:
                     begin(connection)
                 yield Page(connection, self.post)
         except (sa.exc.OperationalError, sa.exc.InterfaceError, sa.exc.TimeoutError) as fault:
-            raise Unavailable(str(fault)) from fault
+            if "no such" in str(getattr(fault, "orig", "")):  # SQLite's word for a wrong statement, which no waiting mends
+                raise
+            raise Unavailable(type(fault).__name__) from fault
 
     def has_engine(self):
         """True where the tables of the delivery engine are there."""

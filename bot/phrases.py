@@ -1,7 +1,6 @@
 """Texts for readers: a sentence in English with named values, worded in its reader's language and units.
 
-T_("Deep %(depth)s.", depth=Length(1.83)) is a Text; Texts add up to a reply, whole sentence by whole sentence.
-A value knows how to print itself for a reader; lengths are printed in two forms.
+T_("Deep %(depth)s.", depth=Length(1.83)) is a Text; Texts add up to a reply. A value knows how to print itself for a reader.
 """
 
 import gettext

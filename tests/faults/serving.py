@@ -44,6 +44,7 @@ class Serving:
             "PEGLINE_SMS_URL": gateway_url,
             "PEGLINE_SMS_KEY": KEY,
             "PEGLINE_SMS_RATE": "500",
+            "PEGLINE_SMS_ORDER_S": "0",  # this gateway sends no reports
             **{f"PEGLINE_{name.upper()}": str(value) for name, value in settings.items()},
         }
         self.process, self.starts = None, 0

@@ -10,7 +10,6 @@ import httpx
 import pytest
 import sqlalchemy as sa
 from starlette.applications import Starlette
-from telegram import Bot, Update
 
 from bot.channels import Inbound
 from bot.channels.sms import Sms
@@ -110,8 +109,8 @@ def test_the_offset_of_updates_moves_on_only_after_the_commit(monkeypatch):
 
     advanced = []
 
-    async def get_updates(self, offset=None, **more):
-        return [Update.de_json(update(number), self) for number in (5, 6) if number >= (offset or 0)]
+    async def fetched(self, offset):
+        return [update(number) for number in (5, 6) if number >= (offset or 0)]
 
     async def take(message):
         if message.wire_id.endswith("6"):
@@ -130,7 +129,7 @@ def test_the_offset_of_updates_moves_on_only_after_the_commit(monkeypatch):
         await asyncio.sleep(0.2)
         polling.cancel()
 
-    monkeypatch.setattr(Bot, "get_updates", get_updates)
+    monkeypatch.setattr(Telegram, "_fetched", fetched)
     asyncio.run(spoken())
     assert set(advanced) == {6}, "the next to ask for is the one that could not be stored"
 

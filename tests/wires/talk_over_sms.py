@@ -4,6 +4,7 @@ What is between is the running bot: its HTTP side on a port, its delivery, the g
 """
 
 import asyncio
+import re
 import socket
 import urllib.request
 from concurrent.futures import ThreadPoolExecutor
@@ -17,7 +18,7 @@ import pytest
 import sqlalchemy as sa
 import uvicorn
 
-from bot import delivery, programme, talk
+from bot import engine, programme, talk
 from bot.channels import terminal
 from bot.config import Settings
 from bot.inbox import take
@@ -32,6 +33,7 @@ from tests.wires.sendsms import sendsms
 ZONE = "Africa/Nairobi"  # of the demo programme
 TALKS = Path(__file__).parents[1] / "talks"
 STRANGER = "+254799000000"
+CONFIRM = re.compile(r"To confirm send: confirm (\d{6})")
 
 
 class Phones:
@@ -39,7 +41,7 @@ class Phones:
 
     def __init__(self, book, desk, port):
         self._book, self._desk, self._base, self._reports = book, desk, f"http://127.0.0.1:{port}", ThreadPoolExecutor(1)
-        self.now = None
+        self.now = NOON
         desk.accepted = lambda query: self._reports.submit(self._report, query["dlr-url"])
 
     def clock(self):
@@ -58,7 +60,11 @@ class Phones:
             query = {"key": KEY, "id": last, "from": number, "to": "+2020", "ts": int(now.timestamp()), "charset": charset}
             assert _get(f"{self._base}/sms/mo?{urlencode(query | {'udh': udh, 'text': body})}") == "ACCEPTED"
         until(lambda: self._over(last), lambda: f"the answers to {text}")
-        return [SimpleNamespace(to=got["to"], text=got["text"]) for got in self._desk.got[before:]]
+        texts = [SimpleNamespace(to=got["to"], text=got["text"]) for got in self._desk.got[before:]]
+        codes = [found[1] for out in texts if out.to == number and (found := CONFIRM.search(out.text))]
+        if codes:  # a decision by SMS counts once its code comes back; in the terminal at once
+            return self.sent(number, f"confirm {codes[0]}", book, words, now, f"{wire_id}-code")
+        return texts
 
     def _over(self, wire_id):
         with self._book.engine.connect() as connection:
@@ -91,7 +97,7 @@ def _pieces(text):
 async def _serving(book):
     """Phones of a running bot on a book."""
     with sendsms() as (desk, url), socket.create_server(("127.0.0.1", 0)) as here, pytest.MonkeyPatch.context() as patch:
-        patch.setattr(delivery, "LANES", {"now": (200, 0.02), "later": (5, 0.5)})  # a test does not wait for the next look
+        patch.setattr(engine, "LANES", {"now": (200, 0.02), "later": (5, 0.5)})  # a test does not wait for the next look
         port = here.getsockname()[1]
         phones = Phones(book, desk, port)
         bot = Bot(book, Settings(_env_file=None, sms_url=url, sms_key=KEY, sms_rate=1000, port=port), phones.clock)
@@ -104,7 +110,7 @@ async def _serving(book):
             await asyncio.to_thread(phones.close)
             server.should_exit = True
             await task
-            await bot.stop()
+            await bot.stop(8)
 
 
 def compared(path, folder):

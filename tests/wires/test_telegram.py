@@ -277,7 +277,7 @@ async def test_a_pressed_answer_is_the_same_as_a_texted_one(polled, send, book, 
 async def test_yes_and_no_are_buttons_where_one_of_them_is_wanted(polled):
     chat = polled.chat["mason"]
     await polled.asked("mason", DIG)
-    await polled.asked("mason", "wrong 3.08 not 3.06")
+    await polled.asked("mason", "wrong 3.06 not 3.08")
     question = polled.api.last(chat)
     assert "Send YES or NO." in question["text"] and keys(question) == ["YES", "NO"]
     polled.api.press(chat, question["message_id"], "NO")

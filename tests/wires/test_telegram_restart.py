@@ -45,7 +45,13 @@ def process(office, *command):
     """The bot as a process of its own."""
     with socket.create_server(("127.0.0.1", 0)) as free:
         port = free.getsockname()[1]
-    told = {"DATABASE_URL": f"sqlite:///{office.path}", "TELEGRAM_TOKEN": TOKEN, "TELEGRAM_API": office.api.url, "PORT": str(port)}
+    told = {
+        "DATABASE_URL": f"sqlite:///{office.path}",
+        "TELEGRAM_TOKEN": TOKEN,
+        "TELEGRAM_API": office.api.url,
+        "PORT": str(port),
+        "LOG_LEVEL": "WARNING",
+    }
     environment = os.environ | {f"PEGLINE_{name}": value for name, value in told.items()} | {"PYTHONPATH": str(ROOT)}
     return subprocess.Popen([sys.executable, *command], cwd=ROOT, env=environment, stderr=subprocess.PIPE)
 
