@@ -5,7 +5,11 @@
 
 from signal import SIGKILL, SIGTERM
 
+import pytest
+
 from tests.faults.serving import ended
+
+pytestmark = pytest.mark.process
 
 SIGNS = (*[SIGKILL] * 4, SIGTERM, *[SIGKILL] * 4)
 MESSAGES = 80

@@ -5,10 +5,14 @@ import sqlite3
 import threading
 import time
 
+import pytest
+
 from bot.logbook import Book
 from tests.faults.gateway import Gateway
 from tests.faults.running import row
 from tests.faults.serving import MASON, SUPERVISOR, Serving, bring, drained, waiting
+
+pytestmark = pytest.mark.process
 
 
 def soon(found, seconds=40):

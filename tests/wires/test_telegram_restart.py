@@ -22,7 +22,7 @@ from bot.tables import offset as offsets
 from tests.wires.botapi import TOKEN, BotApi
 from tests.wires.chats import DIG, SECRET, Office, hurry, private, settings, until
 
-pytestmark = pytest.mark.asyncio
+pytestmark = [pytest.mark.asyncio, pytest.mark.process]
 ROOT = Path(__file__).parents[2]
 
 
