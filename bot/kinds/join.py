@@ -69,6 +69,7 @@ JOIN = Kind(
     roles=(),
     answer=answer,
     codes="join",
+    private=True,
 )
 ADMIT = Kind(
     name="admit",
@@ -89,4 +90,5 @@ ISSUE = Kind(
     roles=("supervisor",),
     answer=issue,
     codes="join",
+    private=True,
 )

@@ -38,6 +38,7 @@ LINK = Kind(
     answer=answer,
     needs_site=False,
     codes="link",
+    private=True,
 )
 CONFIRM = Kind(
     name="confirm",
@@ -49,4 +50,5 @@ CONFIRM = Kind(
     answer=confirm,
     needs_site=False,
     codes="confirm",
+    private=True,
 )
