@@ -8,16 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc import ground
-from calc.designs import drawing, for_gas, for_volume
 from calc.errors import Missing, OutOfRange, Unknown
-from calc.vessel import Vessel, shape
-
-DRAWN = drawing(Vessel(1.30, 0.55, 1.10, "flat"), 1.22, (1.65, 1.25, 0.53), pit_diameter_m=3.05, pit_depth_m=1.80)
-ROUND = drawing(Vessel(1.35, 0.70, 1.05, "flat"), 1.27, (1.70, 1.30, 0.65), dome="concrete")
-CONE = for_volume(6.0, 24, form=shape("cylinder_cap", "cone"))
-BOWL = for_gas(2.0)
-LIGHT = for_gas(2.0, dome="ferrocement")
-PLANTS = [DRAWN, ROUND, CONE, BOWL, LIGHT]
+from tests.section import BOWL, CONE, DRAWN, PLANTS, ROUND
 
 
 def test_a_thin_base_in_a_deep_cone_lifts_within_the_cone():

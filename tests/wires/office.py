@@ -15,6 +15,7 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from urllib.parse import parse_qs, urlencode, urlsplit
 
 from tests.conftest import DEMO, ROOT
+from tests.wires.running import until
 
 KEY, PASSWORD, LOG_KEY = "shared-key-of-a-test", "pass word & more", "the key of the log"
 TOKEN, SECRET = "1234567:AAtokenOfATestXYZ", "secret-of-a-webhook"
@@ -24,17 +25,6 @@ LONG_S = 30.0
 def free_port():
     with closing(socket.create_server(("127.0.0.1", 0))) as held:
         return held.getsockname()[1]
-
-
-def until(true, what, seconds=LONG_S):
-    """Wait until `true()` is; return what it gave."""
-    end = time.monotonic() + seconds
-    while time.monotonic() < end:
-        found = true()
-        if found:
-            return found
-        time.sleep(0.02)
-    raise AssertionError(f"{what}: not within {seconds} s")
 
 
 def get(url, seconds=10.0, **headers):
