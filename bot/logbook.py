@@ -3,9 +3,9 @@
 The one importer of sqlalchemy. A Book is a database; `with book.page() as page` is one transaction on it.
 """
 
-import json
 import threading
 from contextlib import contextmanager
+from functools import cached_property
 from importlib import import_module
 from pathlib import Path
 from uuid import uuid4
@@ -15,8 +15,9 @@ import sqlalchemy as sa
 from bot.codebook import Codes
 from bot.mailbook import Mail
 from bot.people import Person
-from bot.site import Logged, Rules, Site
-from bot.tables import address, entry, person, programme, role, site
+from bot.shelf import Shelf
+from bot.sitebook import Sites
+from bot.tables import address, person, programme, role
 from bot.timerbook import Clockwork
 
 HEAD = "0003"  # the newest step in migrations/versions
@@ -27,18 +28,16 @@ STEPS = 7400  # lock of the migration steps, so that two processes that start on
 # what every message asks is put together once: that costs more than to run it
 _GIVEN = sa.bindparam("given")
 _PERSON = {column.name: sa.select(person).where(column == _GIVEN) for column in (person.c.number, person.c.short, person.c.id)}
+_LINKED = sa.select(person).join(address, address.c.person_id == person.c.id).where(address.c.number == _GIVEN)
 _ROLES = (
     sa.select(role.c.site, role.c.role).where((role.c.person_id == _GIVEN) & (role.c.state == "active")).order_by(role.c.site, role.c.role)
 )
 _STANDING = sa.select(person.c.place, person.c.place_at, person.c.question).where(person.c.id == _GIVEN)
-_SITE = sa.select(site).where(site.c.code == _GIVEN)
-_LOG = sa.select(entry, person.c.name).outerjoin(person, person.c.id == entry.c.person_id)
-_LOG = _LOG.where(entry.c.site == _GIVEN).order_by(entry.c.number)
+_STAND = sa.update(person).where(person.c.id == _GIVEN)
 _ASKING = sa.select(person.c.id, person.c.name, role.c.role).join(role, role.c.person_id == person.c.id)
 _ASKING = _ASKING.where((role.c.site == _GIVEN) & (role.c.state == "pending"))
-_CODES, _NAMES = sa.select(site.c.code).order_by(site.c.code), sa.select(person.c.name)
-_RULES = sa.select(programme.c.rules).order_by(programme.c.id.desc()).limit(1)
-_WRITE = sa.insert(entry)
+_NAMES = sa.select(person.c.name)
+_EDITION = sa.select(*(sa.select(sa.func.count()).select_from(table).scalar_subquery() for table in (programme, person)))
 
 
 class Unavailable(Exception):
@@ -60,6 +59,7 @@ class Book:
         if self.engine.dialect.name == "sqlite":
             sa.event.listen(self.engine, "connect", _tune)
             _in_turn(self.engine)
+        self._shelf = Shelf()
 
     @contextmanager
     def page(self, write=True):
@@ -68,7 +68,7 @@ class Book:
             with self.engine.begin() as connection:
                 if write:
                     begin(connection)
-                yield Page(connection, self.post)
+                yield Page(connection, self._shelf, self.post)
         except (sa.exc.OperationalError, sa.exc.InterfaceError, sa.exc.TimeoutError) as fault:
             if "no such" in str(getattr(fault, "orig", "")):  # SQLite's word for a wrong statement, which no waiting mends
                 raise
@@ -136,14 +136,34 @@ def _in_turn(engine):
     sa.event.listen(engine, "checkin", leave)
 
 
-class Page(Mail, Clockwork, Codes):
+class Page(Sites, Mail, Clockwork, Codes):
     """One transaction on the book, and every query made in it."""
 
-    def __init__(self, connection, post=None):
+    def __init__(self, connection, shelf, post=None):
         self.connection, self.post = connection, post
-        self._run = connection.execute
-        self._rules = None  # asked for by every site and reader of one message
+        self._run, self._shelf = connection.execute, shelf
+        self._stood = {}  # where the people of this page stand, until that is changed
+        self._wrote = False  # from then on nothing read is kept: it may be undone
         self._insert = import_module(f"sqlalchemy.dialects.{connection.dialect.name}").insert
+
+    def _ask(self, statement, **values):
+        """Run a statement that is asked again and again."""
+        return self._run(statement, values)
+
+    def _at_hand(self, name, read):
+        """What only a new programme or a new person changes: read once for as long as there is none."""
+        if self._wrote:
+            return read()
+        thing = self._shelf.thing(name, self._edition)
+        if thing is None:
+            thing = read()
+            self._shelf.keep(name, self._edition, thing)
+        return thing
+
+    @cached_property
+    def _edition(self):
+        """How many programmes and people were ever written down."""
+        return tuple(self._ask(_EDITION).one())
 
     # ---- other processes on the same database
     def alone(self, name):
@@ -161,14 +181,14 @@ class Page(Mail, Clockwork, Codes):
     def person(self, **by):
         """The person with this number, short name or id, with his confirmed roles, or None."""
         (column, value), *_ = by.items()
-        row = self._run(_PERSON[column], {"given": value}).mappings().first()
+        row = self._ask(_PERSON[column], given=value).mappings().first()
         if row is None and column == "number":
-            linked = sa.select(address.c.person_id).where(address.c.number == value).scalar_subquery()
-            row = self._run(sa.select(person).where(person.c.id == linked)).mappings().first()
+            row = self._ask(_LINKED, given=value).mappings().first()
         return self._person(row) if row else None
 
     def _person(self, row):
-        held = tuple(tuple(each) for each in self._run(_ROLES, {"given": row["id"]}))
+        held = tuple(tuple(each) for each in self._ask(_ROLES, given=row["id"]))
+        self._stood[row["id"]] = (row["place"], row["place_at"], row["question"])
         named = ("id", "name", "short", "number", "language", "units")
         return Person(*(row[name] for name in named), roles=held)
 
@@ -178,7 +198,7 @@ class Page(Mail, Clockwork, Codes):
 
     def names(self):
         """Every word of every name known, in small letters."""
-        return frozenset(word for name in self._run(_NAMES).scalars() for word in name.casefold().split())
+        return self._at_hand("names", lambda: frozenset(word for name in self._ask(_NAMES).scalars() for word in name.casefold().split()))
 
     def team(self, code, *roles):
         """Everybody who holds one of the roles at a site."""
@@ -188,10 +208,11 @@ class Page(Mail, Clockwork, Codes):
 
     def asking(self, code):
         """(person id, name, role) of those who asked to join a site and wait for the supervisor."""
-        return tuple(self._run(_ASKING, {"given": code}).all())
+        return tuple(self._ask(_ASKING, given=code).all())
 
     def save_person(self, **values):
         """Write a person down, new or changed, and return the id."""
+        self._wrote = True
         values = {"language": "en", "units": "metric", "out_seq": 0, **values}
         changed = {name: values[name] for name in ("name", "short", "language", "units")}
         row = self._insert(person).values(values).on_conflict_do_update(index_elements=["number"], set_=changed)
@@ -200,7 +221,8 @@ class Page(Mail, Clockwork, Codes):
     def set_person(self, person_id, **values):
         """Change what is kept of a person: language, units, place, open question."""
         if values:
-            self._run(sa.update(person).where(person.c.id == person_id).values(values))
+            self._stood.pop(person_id, None)
+            self._ask(_STAND, **values, given=person_id)
 
     def give_role(self, person_id, code, name, state="active"):
         """Give somebody a role at a site, or ask for it (state "pending")."""
@@ -209,65 +231,7 @@ class Page(Mail, Clockwork, Codes):
 
     def standing(self, person_id):
         """(place, since when, open question) of a person."""
-        return tuple(self._run(_STANDING, {"given": person_id}).one())
-
-    # ---- sites
-    def save_site(self, **values):
-        """Write a site down as the programme file has it, new or changed."""
-        row = self._insert(site).values(values)
-        changed = {k: v for k, v in values.items() if k not in ("code", "started_at")}
-        self._run(row.on_conflict_do_update(index_elements=["code"], set_=changed))
-
-    def codes(self):
-        """The codes of all sites, in order."""
-        return tuple(self._run(_CODES).scalars())
-
-    def site(self, code, lock=False):
-        """The Site as its log tells it, or None; `lock` keeps other messages of the site waiting."""
-        row = self._run(_SITE.with_for_update() if lock else _SITE, {"given": code}).mappings().first()
-        if row is None:
-            return None
-        rules = {**self.rules(), **row["rules"]}
-        named = (row["code"], row["name"], Rules(**rules), row["plan"], row["planned_by"], row["started_at"])
-        return Site(*named, log=self.entries(code), waiting=tuple(name for _, name, _ in self.asking(code)))
-
-    def entries(self, code):
-        """The log of a site, in order."""
-        rows = self._run(_LOG, {"given": code})
-        return tuple(
-            Logged(r.number, r.kind, r.at, r.person_id, r.name or "", r.fields, r.verdict, tuple(r.cautions), r.refers, r.held)
-            for r in rows
-        )
-
-    def write(self, code, number, made, now, person_id, edition, message):
-        """Add an entry to the log of a site under its number."""
-        row = {
-            "site": code,
-            "number": number,
-            "kind": made.kind,
-            "at": now,
-            "person_id": person_id,
-            "fields": made.fields,
-            "verdict": made.verdict,
-            "cautions": list(made.cautions),
-            "held": json.dumps(made.held),
-            "refers": made.refers,
-            "edition": edition,
-            "channel": message.channel,
-            "wire_id": message.wire_id,
-        }
-        self._run(_WRITE, row)
-
-    # ---- the programme
-    def rules(self):
-        """The settings of the programme loaded last, or {} where none is."""
-        if self._rules is None:
-            self._rules = self._run(_RULES).scalar() or {}
-        return self._rules
-
-    def digest(self):
-        """The digest of the programme file loaded last, or None."""
-        return self._run(sa.select(programme.c.digest).order_by(programme.c.id.desc()).limit(1)).scalar()
+        return self._stood.get(person_id) or tuple(self._ask(_STANDING, given=person_id).one())
 
     def link(self, person_id, channel, number, now):
         """Write down that a person is also reached under this number or chat."""
@@ -278,8 +242,3 @@ class Page(Mail, Clockwork, Codes):
         """(channel, number) of everything a person is reached by besides his own number, the newest first."""
         query = sa.select(address.c.channel, address.c.number).where(address.c.person_id == person_id)
         return tuple(self._run(query.order_by(address.c.linked_at.desc())).all())
-
-    def save_programme(self, digest, rules, now):
-        """Write down that a programme was loaded, with its settings."""
-        self._rules = None
-        self._run(sa.insert(programme).values(digest=digest, rules=rules, loaded_at=now))

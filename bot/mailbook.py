@@ -2,16 +2,25 @@
 
 import sqlalchemy as sa
 
-from bot.tables import inbound, offset, outgoing, part, person
+from bot.tables import Utc, inbound, offset, outgoing, part, person
 
 WHOLE, BETWEEN = 0, "\x1f"  # the place of a long text that was put together, among its pieces, and what stands between them there
 OPEN = ("queued", "trying", "unknown")  # states of a text that is not over yet
 RECEIPTS = ("buffered", "accepted", "rejected", "failed", "delivered")  # a later one in this row outweighs those before it
 OVER = {"delivered": "delivered", "failed": "failed", "rejected": "refused"}  # receipt -> state of the text
 
-_NEXT = sa.update(person).where(person.c.id == sa.bindparam("given")).values(out_seq=person.c.out_seq + 1).returning(person.c.out_seq)
+_GIVEN = sa.bindparam("given")
+_CAME = (inbound.c.sender == _GIVEN) & (inbound.c.received_at >= sa.bindparam("since"))
+_COUNT = sa.select(sa.func.count()).select_from(inbound).where(_CAME)
+_COUNT_STATE = _COUNT.where(inbound.c.state == sa.bindparam("named"))
+_NEXT = sa.update(person).where(person.c.id == _GIVEN).values(out_seq=person.c.out_seq + 1).returning(person.c.out_seq)
+# as a text, for SQLAlchemy compiles an insert with a conflict clause anew each time
+_LAND = sa.text(
+    "INSERT INTO inbound (channel, wire_id, sender, text, sent_at, received_at, state)"
+    " VALUES (:channel, :wire_id, :sender, :text, :sent_at, :received_at, :state) ON CONFLICT DO NOTHING RETURNING wire_id"
+).bindparams(sa.bindparam("sent_at", type_=Utc), sa.bindparam("received_at", type_=Utc))
 _SAY = sa.insert(outgoing).returning(outgoing.c.id)
-_OUT = sa.select(outgoing).where(outgoing.c.id == sa.bindparam("given"))
+_OUT = sa.select(outgoing).where(outgoing.c.id == _GIVEN)
 
 
 class Mail:
@@ -20,16 +29,16 @@ class Mail:
     # ---- what came in
     def land(self, message, now):
         """Write the raw message down; False where this wire id has come before."""
-        row = self._insert(inbound).values(
-            channel=message.channel,
-            wire_id=message.wire_id,
-            sender=message.sender,
-            text=message.text,
-            sent_at=message.sent_at,
-            received_at=now,
-            state="answered",
-        )
-        return self._run(row.on_conflict_do_nothing().returning(inbound.c.wire_id)).first() is not None
+        row = {
+            "channel": message.channel,
+            "wire_id": message.wire_id,
+            "sender": message.sender,
+            "text": message.text,
+            "sent_at": message.sent_at,
+            "received_at": now,
+            "state": "answered",
+        }
+        return self._ask(_LAND, **row).first() is not None
 
     def mark_inbound(self, message, state):
         """Say of a message that it is a piece of a longer one, or that answering it failed."""
@@ -38,9 +47,9 @@ class Mail:
 
     def count_from(self, sender, since, state=None):
         """How many messages a number has sent since a moment, all or those with this state."""
-        here = (inbound.c.sender == sender) & (inbound.c.received_at >= since)
-        here = here & (inbound.c.state == state) if state else here
-        return self._run(sa.select(sa.func.count()).select_from(inbound).where(here)).scalar_one()
+        if state:
+            return self._ask(_COUNT_STATE, given=sender, since=since, named=state).scalar_one()
+        return self._ask(_COUNT, given=sender, since=since).scalar_one()
 
     def keep_part(self, message, now):
         """Keep a piece of a long text; return the texts of all its pieces in order once the last is there, else None.
@@ -112,8 +121,8 @@ class Mail:
         """Queue a text for somebody and return its id; the ids of one person grow in the order of commits."""
         seq = 0
         if values.get("person_id"):
-            seq = self._run(_NEXT, {"given": values["person_id"]}).scalar_one()
-        return self._run(_SAY, {"seq": seq, "state": "queued", "tries": 0, **values}).scalar_one()
+            seq = self._ask(_NEXT, given=values["person_id"]).scalar_one()
+        return self._ask(_SAY, seq=seq, state="queued", tries=0, **values).scalar_one()
 
     def queued(self, channel, wire_id):
         """The texts still to go out for one message, in order."""
@@ -133,7 +142,7 @@ class Mail:
 
     def out(self, text_id):
         """One outgoing text as a mapping, or None."""
-        return self._run(_OUT, {"given": text_id}).mappings().first()
+        return self._ask(_OUT, given=text_id).mappings().first()
 
     def unsent(self):
         """The texts that wait, and those that were never taken, oldest first; none of the terminal."""

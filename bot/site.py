@@ -3,7 +3,7 @@
 import json
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 
 from calc import designs, sizing
 from calc.design import Design
@@ -47,7 +47,7 @@ class Rules:
     confirm_by_sms: bool = True
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Logged:
     """An entry as it stands in the log of its site."""
 
@@ -65,7 +65,12 @@ class Logged:
     @property
     def held(self):
         """The rules that held with this entry, as (rule, level, values)."""
-        return json.loads(self.held_text)
+        return _held(self.held_text)
+
+
+@lru_cache(1024)
+def _held(text):
+    return json.loads(text)
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ import sqlalchemy as sa
 from bot import programme, talk
 from bot.forms import Understood
 from bot.kinds import KINDS
+from bot.logbook import Book
 from bot.phrases import segments
 from bot.reading.read import read
 from bot.reading.things import Hints
@@ -38,11 +39,17 @@ def test_the_talk_goes_as_written(path, book, numbers):
     with book.engine.connect() as connection:
         texts = connection.execute(sa.select(outgoing.c.text, outgoing.c.segments, outgoing.c.encoding)).all()
     assert texts
+    assert read_again(book) == read_again(Book(book.url))  # what a book keeps at hand is what is written, and no answer changed it
     for text, count, encoding in texts:
         assert (count, encoding) == segments(text)
         assert encoding == "GSM-7", text
         assert count <= 2, f"{len(text)} characters: {text}"
         assert not FORBIDDEN.search(text), text
+
+
+def read_again(book):
+    with book.page() as page:
+        return page.rules(), page.names(), [(page.site(code).log, page.site(code).waiting) for code in page.codes()]
 
 
 def outgoing_texts(book):
