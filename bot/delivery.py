@@ -1,6 +1,7 @@
 """Delivery: what the road queued is given to its gateway, in order for each person, until it is sent or refused."""
 
 import asyncio
+import contextlib
 import logging
 from datetime import timedelta
 from itertools import chain, repeat
@@ -18,6 +19,7 @@ from bot.timers import Timers, adopt
 
 log = logging.getLogger("pegline")
 EXPIRES = timedelta(hours=24)
+LOOK_S = 1.0  # between two looks for a report that another process may have taken
 UNSURE_S = 60.0  # how long a receipt is waited for where the gateway's answer was lost
 REAP_S, FIRST_S = 10.0, 2.0  # between two looks for dead processes; the first two at a start, often the one after a death
 KEPT = timedelta(days=30)  # what the engine keeps of works that ended; rows of our own are kept
@@ -31,6 +33,7 @@ class Delivery:
         self.book, self.wires, self._clock = book, {wire.name: wire for wire in wires}, clock
         self._limits = {name: AsyncLimiter(1, 1 / wire.rate) for name, wire in self.wires.items()}
         self._open, self._in_air, self._unsure_s, self._counted = asyncio.Event(), set(), unsure_s, counted
+        self._awaited = {}  # text -> Event of the report it waits for
         timers = Timers(book, clock, {"retention": self._next_night, **dict(rings)}, {"retention": self._forget})
         self._engine = Engine(book, self.deliver, timers.fire)
         self._handover, self._reaping = Handover(book), None
@@ -111,33 +114,37 @@ class Delivery:
         """Send one text; return its last state. While this waits, later texts of the same person wait too."""
         failures, row = 0, await surely(self._row, text_id)
         if row and row["state"] == "unknown":  # a process ended while the gateway's answer was out
-            await self._wait(self._unsure_s, text_id)
-        while True:
-            row = await surely(self._row, text_id)
-            if row is None or row["state"] not in OPEN:
-                return row and row["state"]
-            if self._clock() - row["due"] > EXPIRES:
-                return await surely(self._over, row, "gave_up", "not sent in 24 hours")
-            failures += 1
-            outcome = await self._tried(row)
-            if isinstance(outcome, Sent):
-                await self._reported(text_id, getattr(self.wires[row["channel"]], "order_s", 0.0))
-            elif isinstance(outcome, Unsure):
-                await self._wait(self._unsure_s, text_id)
-            elif isinstance(outcome, Later):
-                await self._wait(pause(failures) if outcome.after_s is None else outcome.after_s)
+            row = await self._heard(text_id, self._unsure_s, _over_now)
+        while row is not None and row["state"] in OPEN:
+            await self._limits[row["channel"]].acquire()
+            await self._open.wait()  # for ever, once the process is closing
+            row, outcome = await self._tried(text_id)
+            match outcome:
+                case Sent():
+                    return await self._ordered(row)
+                case Unsure():
+                    row = await self._heard(text_id, self._unsure_s, _over_now)
+                case Later(after_s=after_s):
+                    failures += 1
+                    await asyncio.sleep(pause(failures) if after_s is None else after_s)
+        return row and row["state"]
 
-    async def _tried(self, row):
-        """Give a text to its wire at the pace of the account, and write down what became of it."""
-        await self._limits[row["channel"]].acquire()
-        await self._open.wait()  # for ever, once the process is closing
-        self._in_air.add(row["id"])
+    async def _tried(self, text_id):
+        """Give a text to its wire and write down what became of it; (its row, outcome), or no outcome where it is over.
+
+        The row is read once more: the turn of a text may be long in coming.
+        """
+        self._in_air.add(text_id)
         try:
-            outcome = await self._given(row)
-            await surely(self._note, row, outcome)
+            row = await surely(self._row, text_id)
+            if row["state"] not in OPEN:
+                return row, None
+            late = self._clock() - row["due"] > EXPIRES
+            outcome = Refused("not sent in 24 hours") if late else await self._given(row)
+            await surely(self._note, row, outcome, "gave_up" if late else "refused")
+            return (await surely(self._row, text_id) if isinstance(outcome, Refused) else row), outcome
         finally:
-            self._in_air.discard(row["id"])
-        return outcome
+            self._in_air.discard(text_id)
 
     async def _given(self, row):
         wire = self.wires[row["channel"]]
@@ -147,33 +154,42 @@ class Delivery:
             log.exception("text %s: the wire %s failed", row["id"], wire.name)
             return Later(type(fault).__name__)
 
-    def _note(self, row, outcome):
+    def _note(self, row, outcome, lost):
         match outcome:
             case Sent():
                 self._mark(row, "sent", gateway_id=outcome.gateway_id, sent_at=self._clock(), fault=None)
             case Refused():
-                self._over(row, "refused", outcome.why)
+                self._over(row, lost, outcome.why)
             case Unsure():
                 self._mark(row, "unknown", fault=outcome.why[:200])
             case Later():
                 self._mark(row, "trying", fault=outcome.why[:200])
 
-    async def _wait(self, seconds, text_id=None):
-        """Wait; where a receipt is hoped for, no longer than until it comes."""
-        end = asyncio.get_running_loop().time() + seconds
-        while (left := end - asyncio.get_running_loop().time()) > 0:
-            await asyncio.sleep(min(1.0, left))
-            if text_id is not None and (await surely(self._row, text_id))["state"] not in OPEN:
-                return
+    async def _ordered(self, row):
+        """Hold later texts of the person back until the network has this one: a gateway that is killed does not keep its order."""
+        if order_s := self.wires[row["channel"]].order_s:
+            await self._heard(row["id"], order_s, lambda row: row["receipt"] or not self._open.is_set())
+        return "sent"
 
-    async def _reported(self, text_id, seconds):
-        """Wait for the first report on a text: a gateway that is killed does not keep the order of what lies in it."""
-        pause_s, end = 0.05, asyncio.get_running_loop().time() + seconds
-        while self._open.is_set() and asyncio.get_running_loop().time() < end:
-            if (await surely(self._row, text_id))["receipt"]:
-                return
-            await asyncio.sleep(pause_s)
-            pause_s = min(2 * pause_s, 0.25)
+    async def _heard(self, text_id, seconds, enough):
+        """Wait until reports have made enough of a text's row, or so long; return the row."""
+        end, come = asyncio.get_running_loop().time() + seconds, self._awaited.setdefault(text_id, asyncio.Event())
+        try:
+            while True:
+                come.clear()
+                row = await surely(self._row, text_id)
+                left = end - asyncio.get_running_loop().time()
+                if row is None or enough(row) or left <= 0:
+                    return row
+                with contextlib.suppress(TimeoutError):
+                    await asyncio.wait_for(come.wait(), min(LOOK_S, left))
+        finally:
+            del self._awaited[text_id]
+
+    def reported(self, text_id):
+        """A report on a text was written down in this process."""
+        if text_id in self._awaited:
+            self._awaited[text_id].set()
 
     def _row(self, text_id):
         with self.book.page(write=False) as page:
@@ -248,6 +264,10 @@ class _Elsewhere:
 
     def hand_over(self, page, text_id, row):
         self._handover.text(page, text_id, row)
+
+
+def _over_now(row):
+    return row["state"] not in OPEN
 
 
 def _outbound(row):

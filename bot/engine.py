@@ -16,7 +16,7 @@ from dbos import DBOS, DBOSClient, DBOSPortableJSONSerializer
 
 log = logging.getLogger("pegline")
 APPLICATION, EDITION = "pegline", "1"  # pinned: the rows of an older program are this program's too
-LANES = {"now": (200, 0.25), "later": (5, 0.5)}  # lane -> (texts at once, seconds between two looks)
+LANES = {"now": (200, 0.25), "later": (5, 1.0)}  # lane -> (texts at once, seconds between two looks)
 TIMERS, RINGING, LOOK_S = "timers", 20, 1.0
 THREADS = 12  # with the road's within the connections of the pool
 SLOWEST_S = 60.0  # between two tries

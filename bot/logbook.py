@@ -3,6 +3,7 @@
 The one importer of sqlalchemy. A Book is a database; `with book.page() as page` is one transaction on it.
 """
 
+import sqlite3
 import threading
 from contextlib import contextmanager
 from functools import cached_property
@@ -70,7 +71,7 @@ class Book:
                     begin(connection)
                 yield Page(connection, self._shelf, self.post)
         except (sa.exc.OperationalError, sa.exc.InterfaceError, sa.exc.TimeoutError) as fault:
-            if "no such" in str(getattr(fault, "orig", "")):  # SQLite's word for a wrong statement, which no waiting mends
+            if _wrong(fault):
                 raise
             raise Unavailable(type(fault).__name__) from fault
 
@@ -103,6 +104,11 @@ def _pool(backend, owner):
     if backend == "sqlite":
         return {}
     return {"pool_pre_ping": True, "pool_size": 10, "connect_args": _KEEPALIVE | {"application_name": owner}}
+
+
+def _wrong(fault):
+    """True for a statement that no waiting mends; SQLite says so in the same breath as locked."""
+    return getattr(getattr(fault, "orig", None), "sqlite_errorcode", None) == sqlite3.SQLITE_ERROR
 
 
 def begin(connection, alone=False):

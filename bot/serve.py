@@ -58,9 +58,7 @@ class Bot:
 
     async def start(self):
         await self.delivery.start()
-        for wire in self.wires:
-            if hasattr(wire, "start"):
-                self._tasks.append(asyncio.create_task(self._begin(wire)))
+        self._tasks += [asyncio.create_task(self._begin(wire)) for wire in self.wires]
         self._tasks.append(asyncio.create_task(self._rounds()))
 
     def close(self):
@@ -90,6 +88,7 @@ class Bot:
     async def receipt(self, text_id, word, gateway_id):
         """Keep a delivery report."""
         await self._run(self._keep, text_id, word, gateway_id)
+        self.delivery.reported(text_id)
 
     # ---- what the HTTP side asks
     async def faults(self):

@@ -32,11 +32,14 @@ log = logging.getLogger("pegline")
 class Sms:
     """The SMS gateway: `send` gives it a text, `routes` take what it brings."""
 
-    name = NAME
+    name, polls = NAME, False
 
     def __init__(self, settings):
         self.rate, self.order_s, self._settings = settings.sms_rate, settings.sms_order_s, settings
         self._client = httpx.AsyncClient(timeout=settings.sms_timeout_s)
+
+    async def start(self):
+        """Nothing to log in to: the gateway takes each text by itself."""
 
     async def close(self):
         await self._client.aclose()

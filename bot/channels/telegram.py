@@ -35,7 +35,7 @@ os.environ.setdefault("PTB_TIMEDELTA", "true")  # the library warns of seconds a
 class Telegram:
     """One bot account: `send` gives it a text, `routes` and `poll` take what it brings."""
 
-    name = NAME
+    name, order_s = NAME, 0.0  # what was taken is in order there
 
     def __init__(self, settings, menu=()):
         self.rate, self._settings, self._menu = settings.telegram_rate, settings, menu

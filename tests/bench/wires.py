@@ -145,7 +145,7 @@ def outgoing_rate(url, gateway_url, count):
     """Texts a second from the outbox to the gateway, each to a person of its own."""
     book = Book(url)
     queued(book, gateway_url, count)
-    with Serving(url, gateway_url, sms_rate=100000) as serving:
+    with Serving(url, gateway_url, sms_rate=100000, log_level="WARNING") as serving:
         serving.start()
         while _sent(book) < count / 10:
             time.sleep(0.01)
@@ -210,7 +210,7 @@ def figures(made, gateway_url, count):
     bare_rates, bare_ms = incoming(port, bare.pid, "bare route, one durable insert", count, "b")
     bare.terminate()
     bare.wait()
-    with Serving(url, gateway_url, sms_rate=PACE) as serving:
+    with Serving(url, gateway_url, sms_rate=PACE, log_level="WARNING") as serving:
         serving.start().end()  # the first start makes the engine's tables
         since = time.perf_counter()
         serving.start()
