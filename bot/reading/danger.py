@@ -36,12 +36,13 @@ def heard(line, words):
 def off_work(line, words):
     """True where workers are called sick and neither a place nor gas is named: a matter of labour, or of the pit; it is asked."""
     pieces = [piece for piece in line if not isinstance(piece, Measure)]
-    sick = [piece for piece in pieces if piece.has("unwell")]
+    if not any(piece.has("unwell") for piece in pieces):
+        return False
     hands = any(piece.has("role", "crew") for piece in pieces)
     dangers = [piece for piece in pieces if piece.has("danger") and not piece.has("unwell")]
     placed = any(piece.has(*PLACES) or words.moves(piece.text, "into", "we") for piece in pieces)
     strange = any(piece.sort == "word" and not piece.tags for piece in pieces)
-    return bool(sick) and hands and not (dangers or placed or strange)
+    return hands and not (dangers or placed or strange)
 
 
 def where(line):

@@ -3,9 +3,10 @@
 import re
 import tomllib
 from dataclasses import dataclass, field, replace
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
+from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
 from bot.reading.clean import Token, clean, tokens
@@ -33,18 +34,31 @@ class Item:
     glued: bool = False
 
     def has(self, *prefixes):
-        """True if one of its concepts is, or begins with, one of the prefixes."""
-        return any(tag == p or tag.startswith(p + ".") for tag in self.tags for p in prefixes)
+        """True if one of its concepts, or the section of one, is among the prefixes."""
+        return not with_sections(self.tags).isdisjoint(prefixes)
 
     def concept(self, section):
         """The concept of a section, as "cement" of "item.cement", or None."""
-        return next((tag.partition(".")[2] for tag in sorted(self.tags) if tag.startswith(section + ".")), None)
+        return _concept(self.tags, section)
 
 
-@dataclass(frozen=True)
+# both are asked some dozens of times a text, and only for the few hundred sets of concepts that the lists hold
+@cache
+def with_sections(tags):
+    """Concepts together with their sections: "part.pit" and "part"."""
+    return tags | _sections(tags)
+
+
+@cache
+def _concept(tags, section):
+    return next((tag.partition(".")[2] for tag in sorted(tags) if tag.startswith(section + ".")), None)
+
+
+@dataclass(frozen=True, eq=False)
 class Vocabulary:
     """phrase (tuple of words) -> concepts; languages in it; unit words that stand before their number.
 
+    `starts` are the words a phrase begins with, each with the number of words in the longest,
     `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
     somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
     `moving` the words between somebody and the hole he went into.
@@ -53,6 +67,7 @@ class Vocabulary:
     phrases: dict
     languages: tuple
     before: frozenset
+    starts: dict = field(default_factory=dict)
     long_words: dict = field(default_factory=dict)
     single: frozenset = frozenset()
     weighty: dict = field(default_factory=dict)
@@ -79,7 +94,9 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
                 for word in words:
                     phrases.setdefault(_key(word), set()).add(f"{section}.{concept}")
     known = {key: frozenset(tags) for key, tags in phrases.items()}
-    fuzzy = {}
+    starts, fuzzy = {}, {}
+    for key in known:
+        starts[key[0]] = min(max(starts.get(key[0], 1), len(key)), LONGEST_PHRASE)
     likely = {word for key, tags in known.items() if _sections(tags) <= _FUZZY and tags != _GUARD for word in key}
     for word in sorted(word for word in likely if len(word) >= 5 and _sections(known.get((word,), ())) <= _FUZZY):
         fuzzy.setdefault(word[0], {})[word] = known.get((word,), frozenset())
@@ -88,7 +105,7 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
         weighty.setdefault(len(word), []).append(word)
     single = frozenset(word for key in phrases for word in key)
     alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and _sections(tags) & {"danger"})
-    return Vocabulary(known, tuple(languages), frozenset(before), fuzzy, single, weighty, alarming, moving)
+    return Vocabulary(known, tuple(languages), frozenset(before), starts, fuzzy, single, weighty, alarming, moving)
 
 
 def _weight(word, tags):
@@ -115,7 +132,7 @@ def tag(text, words, names=frozenset(), mend=True):
         if tags is None and mend and piece.sort == "word" and piece.text not in names and _weighs(piece.text, words, 3):
             tags = _DOUBTFUL
         sort = "word" if length > 1 or (tags and piece.sort == "number") else piece.sort
-        joined = " ".join(p.text for p in pieces[at : at + length] if length == 1 or p.text not in _SEPARATORS)
+        joined = piece.text if length == 1 else " ".join(p.text for p in pieces[at : at + length] if p.text not in _SEPARATORS)
         items.append(Item(sort, joined, tags or frozenset(), piece.glued))
         at += length
     return tuple(items)
@@ -123,11 +140,12 @@ def tag(text, words, names=frozenset(), mend=True):
 
 def _longest(pieces, at, words):
     """(pieces spanned, concepts) of the longest phrase at a place; marks between its words do not count."""
-    if pieces[at].text not in words.single:
-        return 1, None
+    first = pieces[at].text
+    if words.starts.get(first, 1) == 1:
+        return 1, words.phrases.get((first,))
     spoken = [at, *(place for place in range(at + 1, min(at + 12, len(pieces))) if pieces[place].text not in _SEPARATORS)]
     length, tags = next(_matches(spoken, pieces, words), (1, None))
-    if pieces[at].text in words.alarming:
+    if first in words.alarming:
         spoken = [at, *(place for place in spoken[1:] if not _idle(pieces[place], words))]
         length, tags = next((m for m in _matches(spoken, pieces, words) if m[0] > length and _sections(m[1]) & {"danger"}), (length, tags))
     return length, tags
@@ -135,8 +153,9 @@ def _longest(pieces, at, words):
 
 def _matches(places, pieces, words):
     """Yield (pieces spanned, concepts) of the phrases that begin at the first place, the longest first."""
-    for count in range(min(LONGEST_PHRASE, len(places)), 0, -1):
-        tags = words.phrases.get(tuple(pieces[place].text for place in places[:count]))
+    said = tuple(pieces[place].text for place in places[: words.starts[pieces[places[0]].text]])
+    for count in range(len(said), 0, -1):
+        tags = words.phrases.get(said[:count])
         if tags is not None:
             yield places[count - 1] - places[0] + 1, tags
 
@@ -153,15 +172,19 @@ def _spelled(pieces, words, names):
     joins, out = any(words.phrases.get((piece.text,), frozenset()) & _NAMING for piece in pieces), []
     for piece in _digits_again(pieces, words):
         strange = piece.sort == "word" and piece.text not in words.single and piece.text not in names
-        mended = _near(piece.text, words, {"role"} if joins else _FUZZY) if strange else None
-        parts = _parts(piece.text, words) if strange and mended is None and len(piece.text) >= 6 and not joins else None
-        if mended:
-            out.append(Token("word", mended, piece.glued))
-        elif parts:
-            out += [Token("word", part, piece.glued or at > 0) for at, part in enumerate(parts)]
+        if strange:
+            out += [Token("word", part, piece.glued or at > 0) for at, part in enumerate(_taken_for(piece.text, words, joins))]
         else:
             out.append(piece)
     return out
+
+
+@lru_cache(4096)
+def _taken_for(word, words, joins):
+    """The words a word nobody knows stands for: the one at a slip of the pen, those it is made of, else itself."""
+    mended = _near(word, words, {"role"} if joins else _FUZZY)
+    parts = _parts(word, words) if mended is None and len(word) >= 6 and not joins else None
+    return (mended,) if mended else tuple(parts or (word,))
 
 
 def _digits_again(pieces, words):
@@ -187,8 +210,8 @@ def _near(word, words, sections=_FUZZY):
     if len(word) >= 4 and _weighs(word, words, 4):
         return None
     if len(word) >= 4:
-        long_words = words.long_words.get(word[0], {}).items()
-        close = {known: tags for known, tags in long_words if _sections(tags) <= sections and _one_slip(word, known)}
+        long_words = words.long_words.get(word[0], {})
+        close = {known: long_words[known] for known in _one_slip(word, long_words) if _sections(long_words[known]) <= sections}
         grave = sorted(known for known, tags in close.items() if "danger" in _sections(tags))
         doubtful = sorted(known for known, tags in close.items() if "unsure" in _sections(tags))
         if grave or doubtful:
@@ -201,13 +224,15 @@ def _near(word, words, sections=_FUZZY):
 
 
 def _one_slip(word, known):
-    return abs(len(word) - len(known)) <= 1 and OSA.distance(word, known, score_cutoff=1) <= 1
+    """The known words that one slip of the pen makes of a word, or that it is."""
+    return [found for found, *_ in process.extract(word, list(known), scorer=OSA.distance, score_cutoff=1, limit=None)]
 
 
+@lru_cache(4096)
 def _weighs(word, words, least):
     """True for a word at one slip from a denial or a number word of so many letters."""
-    near = (known for size in range(max(len(word) - 1, least), len(word) + 2) for known in words.weighty.get(size, ()))
-    return len(word) >= 3 and any(OSA.distance(word, known, score_cutoff=1) <= 1 for known in near)
+    near = [known for size in range(max(len(word) - 1, least), len(word) + 2) for known in words.weighty.get(size, ())]
+    return len(word) >= 3 and bool(_one_slip(word, near))
 
 
 def _sections(tags):
