@@ -93,7 +93,7 @@ def _finish(made, items, after, start, words):
         if unit in FOLLOWING:
             made, after = _rest_before(made, items, after, start, words) if before else _compound(made, items, after, start)
     if made.kind == "length" and not made.readings and made.form != "bad":
-        made = replace(made, readings=readings(made))
+        made = replace(made, readings=readings(made, made.unit))
     return made, after - start
 
 
@@ -195,7 +195,6 @@ def _share_feet(line):
     doubtful = any(isinstance(m, Measure) and m.unit == "ft" and len(m.readings) == 2 for m in line)
     for piece in line:
         if doubtful and isinstance(piece, Measure) and piece.unit is None and piece.form == "decimal":
-            feet = replace(piece, unit="ft")
-            yield replace(feet, readings=readings(feet))
+            yield replace(piece, unit="ft", readings=readings(piece, "ft"))
         else:
             yield piece

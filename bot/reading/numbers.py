@@ -51,14 +51,14 @@ class Measure:
         if self.readings:
             return self.readings
         if self.unit is None and unit in LENGTHS:
-            return readings(replace(self, unit=unit))
+            return readings(self, unit)
         return tuple(si(value, self.unit or unit) for value in self.values)
 
 
-def readings(made):
-    """SI values of a length; feet with one or two digits behind a point may be feet and inches."""
-    plain = tuple(si(value, made.unit) for value in made.values)
-    if made.unit != "ft" or made.form != "decimal":
+def readings(made, unit):
+    """SI values of a length in a unit; feet with one or two digits behind a point may be feet and inches."""
+    plain = tuple(si(value, unit) for value in made.values)
+    if unit != "ft" or made.form != "decimal":
         return plain
     digits = re.match(r"\d*(?:[.,](\d+))?", made.text)[1] or ""
     if digits.strip("0") and int(digits) < 12 and len(digits) <= 2 and not (len(digits) == 2 and digits[0] == "0"):
