@@ -5,6 +5,7 @@ from dataclasses import replace
 from bot.forms import Ask, Confirm, Form, Understood, Unread
 from bot.reading import (
     containers,
+    cues,
     danger,
     doubt,
     fill,
@@ -106,7 +107,7 @@ def _outcome(line, codes, kinds, words, hints, expected, alone=False):
         site = next((kind for kind in kinds if kind.name == "site"), None)
         return Understood((Form("site"),)) if codes and site else Unread()
     tags = signs(line) | ({"code"} if codes else set())
-    kind = next((kind for kind in kinds if any(_cue(cue, tags) for cue in kind.cues)), None)
+    kind = next(iter(cues.fitting(kinds, tags)), None)
     if kind is None and expected:
         kind = next((kind for kind in kinds if kind.name == expected), None)
     if kind is None:
@@ -146,15 +147,6 @@ def signs(line):
     return words | sorts | {tag.partition(".")[0] for tag in words}
 
 
-def _cue(cue, tags):
-    """True if a line has every sign of a cue, and none that stands behind a minus; "part" means any part."""
-    for sign in cue.split():
-        wanted, name = (False, sign[1:]) if sign[0] == "-" else (True, sign)
-        if (name in tags) is not wanted:
-            return False
-    return True
-
-
 def _take(line, used, kind, kinds, hints):
     if kind.grammar != "lengths":
         taken = GRAMMARS[kind.grammar](line, used, kind, hints)
@@ -192,15 +184,15 @@ def _steepness(line, kind):
 def _fixed(line, used, kind, kinds, hints):
     """A correction with a whole new reading: the one field it names takes the new number."""
     tags = signs(line)
-    stock = next((other for other in kinds if other.grammar == "stock" and any(_cue(cue, tags) for cue in other.cues)), None)
+    fitting = cues.fitting(kinds, tags)
+    stock = next((other for other in fitting if other.grammar == "stock"), None)
     if stock:
         outcome = GRAMMARS["stock"](line, used, stock, hints)
         first = next(((n, v) for n, v in outcome.fields.items() if n not in ("dir", "job")), None) if isinstance(outcome, Form) else None
         way = {"dir": outcome.get("dir")} if first and outcome.get("dir") else {}
         return Form(kind.name, {"fix": first[0], "new": first[1], **way}, outcome.inferred) if first else outcome
-    readings = [other for other in kinds if other.grammar == "lengths"]
-    known = [other for other in readings if any(_cue(cue, tags) for cue in other.cues)]
-    named = [other for other in readings if any(tag in field.words for field in other.fields for tag in tags)]
+    known = [other for other in fitting if other.grammar == "lengths"]
+    named = [other for other in kinds if other.grammar == "lengths" and any(tag in field.words for field in other.fields for tag in tags)]
     found = [(taken, outcome) for other in known or named for taken, outcome in _tried(line, other, kinds, hints)]
     forms = [(taken, form) for taken, form in found if isinstance(form, Form)]
     if len(forms) > 1 or not found:
