@@ -1,5 +1,6 @@
-"""Which kinds a line may be of: the cues of all kinds, taken apart once and looked up by their first sign."""
+"""Which kinds a line may be of: the cues of all kinds, taken apart once and looked up by their rarest sign."""
 
+from collections import Counter
 from functools import lru_cache
 
 
@@ -16,10 +17,15 @@ def fitting(kinds, signs):
 
 @lru_cache(8)
 def _index(cues):
-    """{first sign: [(place of the kind, signs wanted, signs that must not be there)]}"""
+    """{sign: [(place of the kind, signs wanted, signs that must not be there)]}, each cue under one sign it wants."""
+    parted = [(place, *_parted(cue)) for place, every in enumerate(cues) for cue in every]
+    often = Counter(sign for _, wanted, _ in parted for sign in wanted)
     found = {}
-    for place, cue in ((place, cue) for place, every in enumerate(cues) for cue in every):
-        wanted = [sign for sign in cue.split() if sign[0] != "-"]
-        unwanted = frozenset(sign[1:] for sign in cue.split() if sign[0] == "-")
-        found.setdefault(wanted[0], []).append((place, frozenset(wanted), unwanted))
+    for cue in parted:
+        found.setdefault(min(cue[1], key=lambda sign: (often[sign], sign)), []).append(cue)
     return found
+
+
+def _parted(cue):
+    signs = cue.split()
+    return frozenset(sign for sign in signs if sign[0] != "-"), frozenset(sign[1:] for sign in signs if sign[0] == "-")

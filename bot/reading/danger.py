@@ -1,5 +1,7 @@
 """Danger heard in a line, whatever else it says: gas, crack, somebody fallen or inside, water, child, sick, fire, loads."""
 
+from functools import cache
+
 from bot.reading import doubt
 from bot.reading.measures import Measure
 
@@ -18,8 +20,9 @@ def heard(line, words):
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) or piece.has("harmless"):
             continue
-        kinds = {tag.partition(".")[2] for tag in piece.tags if tag.startswith("danger.")}
-        kinds |= _fell(line, at) | _inside(line, at, words)
+        kinds = _named(piece.tags) | _fell(line, at) | _inside(line, at, words)
+        if not kinds:
+            continue
         if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
             kinds -= {"water"}
         if _ground_water(line, at):
@@ -31,6 +34,11 @@ def heard(line, words):
         if kinds and not _denied(line, at) and not _measured_drop(line, at) and not _counted(line, at, kinds):
             found |= kinds
     return tuple(kind for kind in ORDER if kind in found)
+
+
+@cache
+def _named(tags):
+    return frozenset(tag.partition(".")[2] for tag in tags if tag.startswith("danger."))
 
 
 def off_work(line, words):

@@ -37,7 +37,7 @@ def question(line, used, kind, tags):
     if kind.grammar not in KEPT + ASKED:
         return None
     said = {"text": " ".join(piece.text for piece in line)[:40]}
-    if any(_denies(line, at, kind) and at not in used for at in range(len(line))):
+    if tags & {"not", "state.no"} and any(_denies(line, at, kind) and at not in used for at in range(len(line))):
         return Ask(kind.name, "denied", said)
     loose = next((piece.text for piece in line if not isinstance(piece, Measure) and len(piece.text) > 2 and _only_number(piece)), None)
     if loose:

@@ -46,6 +46,8 @@ def _measure(items, at, words):
         made, used = number(items, at + 1)
         if made:
             return _finish(replace(made, unit=item.concept("unit")), items, at + 1 + used, at, words)
+    if item.sort != "number" and not item.has("number", "fraction"):
+        return None, 0
     made, used = _dashed(items, at)
     if made is None:
         made, used = number(items, at)
@@ -182,8 +184,7 @@ def _stray(line):
     """A number word left beside a number is part of a number nobody here can put together: it is unreadable."""
     for at, piece in enumerate(line):
         lone = not isinstance(piece, Measure) and piece.tags and all(tag.startswith("number.") for tag in piece.tags)
-        near = [line[place] for place in (at - 1, at + 1) if 0 <= place < len(line)]
-        if lone and any(isinstance(other, Measure) or other.has("number") for other in near):
+        if lone and any(isinstance(other, Measure) or other.has("number") for other in (*line[max(at - 1, 0) : at], *line[at + 1 : at + 2])):
             yield Measure(piece.text, (), form="bad")
         else:
             yield piece

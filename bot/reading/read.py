@@ -1,6 +1,7 @@
 """One text -> what was understood: Understood, Ask, Confirm or Unread; the dangers in it are heard in any case."""
 
 from dataclasses import replace
+from functools import cache
 
 from bot.forms import Ask, Confirm, Form, Understood, Unread
 from bot.reading import (
@@ -26,7 +27,7 @@ from bot.reading import (
 from bot.reading.clean import LONGEST, clean
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
-from bot.reading.words import tag
+from bot.reading.words import tag, with_sections
 
 GRAMMARS = {
     "size": things.size,
@@ -116,7 +117,7 @@ def _outcome(line, codes, kinds, words, hints, expected, alone=False):
     used = set()
     outcome = _take(line, used, kind, kinds, hints)
     if isinstance(outcome, Form):
-        outcome = _accounted(replace(outcome, feet=outcome.feet or _in_feet(line)), line, used, kind, tags)
+        outcome = _accounted(outcome if outcome.feet or not _in_feet(line) else replace(outcome, feet=True), line, used, kind, tags)
     elif doubt.asked(line) and kind.grammar in doubt.KEPT and kind.beyond is None and _storable(outcome):
         return Ask(kind.name, "reading_or_question", {"text": _joined(line)})
     if not isinstance(outcome, Form):
@@ -133,18 +134,21 @@ def _storable(outcome):
 
 def signs(line):
     """What a line is recognised by: its concepts, their sections ("part" of "part.pit"), the sorts of numbers in it."""
-    sorts = set()
+    found = set()
     for piece in line:
         if isinstance(piece, Measure):
-            sorts |= {"number", OF_A_STAGE.get(piece.kind, piece.kind)} | ({"ratio"} if piece.form == "ratio" else set())
-        elif piece.text == "?":
-            sorts.add("question")
-        elif containers.named(piece):
-            sorts.add("vessel")
-    words = {tag for tag in tags_of(line) if not tag.startswith(("number.", "fraction."))}  # a number word that counts nothing
-    words |= {"act.wrong"} if doubt.swap(line) else set()
-    sorts |= {"asked"} if doubt.asked(line) else set()
-    return words | sorts | {tag.partition(".")[0] for tag in words}
+            found |= {"number", OF_A_STAGE.get(piece.kind, piece.kind)} | ({"ratio"} if piece.form == "ratio" else set())
+        else:
+            found |= _of_word(piece.tags)
+            found |= {"question"} if piece.text == "?" else {"vessel"} if containers.named(piece) else set()
+    found |= {"act.wrong", "act"} if "not" in found and doubt.swap(line) else set()
+    return found | ({"asked"} if doubt.asked(line) else set())
+
+
+@cache
+def _of_word(tags):
+    """The concepts of a word and their sections; a number word that is in no number counts nothing."""
+    return with_sections(frozenset(tag for tag in tags if not tag.startswith(("number.", "fraction."))))
 
 
 def _take(line, used, kind, kinds, hints):
@@ -260,6 +264,8 @@ def _joined(line):
 
 def _at_site(outcome, code, alarm, place):
     """The outcome with the site named in the text, and the dangers heard with their place."""
+    if not (code or alarm):
+        return outcome
 
     def placed(form):
         return replace(form, fields={"site": code, **form.fields}) if code else form
