@@ -9,12 +9,12 @@ LONGEST = 480  # three joined SMS; nobody measures a pit in more
 
 _QUOTES = str.maketrans({"‘": "'", "’": "'", "´": "'", "`": "'", "′": "'", "“": '"', "”": '"', "″": '"', "×": "x", "٫": ".", "٬": ","})
 _TOKEN = re.compile(
-    r"(?P<ratio>(?<![\d.,])\d{1,3}(?:\.\d{1,2})?(?: ?: ?\d{1,3}(?:\.\d{1,2})?)+(?![\d.:]))"
+    r"(?P<word>[a-z]+|[\u0900-\u0963\u0970-\u097f]+|[^\W\d_]+)"
+    r"|(?P<ratio>(?<![\d.,])\d{1,3}(?:\.\d{1,2})?(?: ?: ?\d{1,3}(?:\.\d{1,2})?)+(?![\d.:]))"
     r"|(?P<number>"
     r"\d+(?:[.,]\d+)*(?:e[+-]?\d+|(?:_\d+)+)"  # 1e3 and 1_0 are one number, so that neither half passes for one
     r"|(?<![\w.)])-\d+(?:[.,]\d+)*"
     r"|\d{1,3} \d{1,2}/\d{1,2}(?![\d/])|\d{1,2}/\d{1,2}(?![\d/])|(?<![\da-z])\.\d+|\d+(?:[.,]\d+)*)"
-    r"|(?P<word>[a-z]+|[\u0900-\u0963\u0970-\u097f]+|[^\W\d_]+)"
     r"|(?P<mark>\S)"
 )
 _OWN_REPLY = re.compile(  # a reply of the bot quoted: a line of its own, or behind the sender's own words

@@ -10,8 +10,9 @@ def fitting(kinds, signs):
     A cue fits if a line has every sign of it and none that stands behind a minus; "part" means any part.
     """
     index = _index(tuple(kind.cues for kind in kinds))
-    cues = (cue for sign in signs for cue in index.get(sign, ()))
-    places = {place for place, wanted, unwanted in cues if wanted <= signs and unwanted.isdisjoint(signs)}
+    places = set()
+    for sign in signs & index.keys():
+        places.update(place for place, wanted, unwanted in index[sign] if wanted <= signs and unwanted.isdisjoint(signs))
     return [kinds[place] for place in sorted(places)]
 
 

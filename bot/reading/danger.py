@@ -70,7 +70,7 @@ def where(line):
 def _inside(line, at, words):
     """Somebody named before a word for in, right before a hollow part of the plant: "husband went in the outlet"."""
     piece = line[at]
-    if not words.moves(piece.text.split()[-1] if piece.text else "-", "into") or piece.has("act.in_pit"):
+    if piece.text.rpartition(" ")[2] not in words.moving.get("into", ()) or piece.has("act.in_pit"):
         return set()
     place = next((p for p in line[at + 1 :] if isinstance(p, Measure) or not p.has("filler") or p.has("act.hollow")), None)
     if place is None or isinstance(place, Measure) or not place.has("act.hollow", "part.outlet", "part.inlet", "part.manhole"):

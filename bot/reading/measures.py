@@ -16,10 +16,13 @@ def gather(items, words):
     line, at, items = [], 0, _fahrenheit(items)
     while at < len(items):
         made, used = _measure(items, at, words)
-        line.extend(item for item in items[at : at + used] if made and item.has("act.more"))  # "2 more days" are not 2 days
-        line.extend(_each(made) if made else (items[at],))
+        if made:
+            line += [item for item in items[at : at + used] if item.has("act.more")]  # "2 more days" are not 2 days
+            line += _each(made)
+        else:
+            line.append(items[at])
         at += used or 1
-    return tuple(_share_feet(_stray(line)))
+    return _share_feet(tuple(_stray(line)))
 
 
 def _fahrenheit(items):
@@ -85,7 +88,8 @@ def _finish(made, items, after, start, words):
     if unit is None:
         unit, after = _unit_after(items, after, made)
     text = " ".join(item.text for item in items[start:after])
-    made = replace(made, unit=unit, text=text)
+    if unit or text != made.text:
+        made = replace(made, unit=unit, text=text)
     if unit == "week":
         made = replace(made, unit="d", values=tuple(7 * value for value in made.values))
     if unit == "F" and made.values:
@@ -192,10 +196,7 @@ def _stray(line):
 
 def _share_feet(line):
     """A bare decimal beside one in feet is in feet too and as doubtful: "d 6.1 w 10.3 ft"."""
-    line = tuple(line)
-    doubtful = any(isinstance(m, Measure) and m.unit == "ft" and len(m.readings) == 2 for m in line)
-    for piece in line:
-        if doubtful and isinstance(piece, Measure) and piece.unit is None and piece.form == "decimal":
-            yield replace(piece, unit="ft", readings=readings(piece, "ft"))
-        else:
-            yield piece
+    if not any(isinstance(m, Measure) and m.unit == "ft" and len(m.readings) == 2 for m in line):
+        return line
+    bare = [isinstance(piece, Measure) and piece.unit is None and piece.form == "decimal" for piece in line]
+    return tuple(replace(p, unit="ft", readings=readings(p, "ft")) if alone else p for p, alone in zip(line, bare, strict=True))

@@ -58,7 +58,7 @@ def _concept(tags, section):
 class Vocabulary:
     """phrase (tuple of words) -> concepts; languages in it; unit words that stand before their number.
 
-    `starts` are the words a phrase begins with, each with the number of words in the longest,
+    `tree` holds the phrases word by word: {first word: (concepts or None, {second word: ...})},
     `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
     somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
     `moving` the words between somebody and the hole he went into.
@@ -67,7 +67,7 @@ class Vocabulary:
     phrases: dict
     languages: tuple
     before: frozenset
-    starts: dict = field(default_factory=dict)
+    tree: dict = field(default_factory=dict)
     long_words: dict = field(default_factory=dict)
     single: frozenset = frozenset()
     weighty: dict = field(default_factory=dict)
@@ -94,9 +94,7 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
                 for word in words:
                     phrases.setdefault(_key(word), set()).add(f"{section}.{concept}")
     known = {key: frozenset(tags) for key, tags in phrases.items()}
-    starts, fuzzy = {}, {}
-    for key in known:
-        starts[key[0]] = min(max(starts.get(key[0], 1), len(key)), LONGEST_PHRASE)
+    fuzzy = {}
     likely = {word for key, tags in known.items() if _sections(tags) <= _FUZZY and tags != _GUARD for word in key}
     for word in sorted(word for word in likely if len(word) >= 5 and _sections(known.get((word,), ())) <= _FUZZY):
         fuzzy.setdefault(word[0], {})[word] = known.get((word,), frozenset())
@@ -105,7 +103,18 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
         weighty.setdefault(len(word), []).append(word)
     single = frozenset(word for key in phrases for word in key)
     alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and _sections(tags) & {"danger"})
-    return Vocabulary(known, tuple(languages), frozenset(before), starts, fuzzy, single, weighty, alarming, moving)
+    return Vocabulary(known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, moving)
+
+
+def _tree(known):
+    tree = {}
+    for key, tags in known.items():
+        if len(key) <= LONGEST_PHRASE:
+            branch = tree
+            for word in key[:-1]:
+                branch = branch.setdefault(word, [None, {}])[1]
+            branch.setdefault(key[-1], [None, {}])[0] = tags
+    return tree
 
 
 def _weight(word, tags):
@@ -139,31 +148,37 @@ def tag(text, words, names=frozenset(), mend=True):
 
 
 def _longest(pieces, at, words):
-    """(pieces spanned, concepts) of the longest phrase at a place; marks between its words do not count."""
-    first = pieces[at].text
-    if words.starts.get(first, 1) == 1:
-        return 1, words.phrases.get((first,))
-    spoken = [at, *(place for place in range(at + 1, min(at + 12, len(pieces))) if pieces[place].text not in _SEPARATORS)]
-    length, tags = next(_matches(spoken, pieces, words), (1, None))
-    if first in words.alarming:
-        spoken = [at, *(place for place in spoken[1:] if not _idle(pieces[place], words))]
-        length, tags = next((m for m in _matches(spoken, pieces, words) if m[0] > length and _sections(m[1]) & {"danger"}), (length, tags))
+    """(pieces spanned, concepts) of the longest phrase known at a place, or (1, None)."""
+    length, tags = (_phrases(pieces, at, words, _mark) or [(1, None)])[-1]
+    if pieces[at].text in words.alarming:
+        apart = [found for found in _phrases(pieces, at, words, _mark_or_idle) if found[0] > length and _sections(found[1]) & {"danger"}]
+        length, tags = apart[-1] if apart else (length, tags)
     return length, tags
 
 
-def _matches(places, pieces, words):
-    """Yield (pieces spanned, concepts) of the phrases that begin at the first place, the longest first."""
-    said = tuple(pieces[place].text for place in places[: words.starts[pieces[places[0]].text]])
-    for count in range(len(said), 0, -1):
-        tags = words.phrases.get(said[:count])
-        if tags is not None:
-            yield places[count - 1] - places[0] + 1, tags
+def _phrases(pieces, at, words, between):
+    """[(pieces spanned, concepts)] of the phrases that begin at a place, the longest last; what may stand between does not count."""
+    found, known = [], words.tree
+    for place in range(at, min(at + 12, len(pieces))):
+        if place > at and between(pieces[place], words):
+            continue
+        known = known.get(pieces[place].text)
+        if known is None:
+            break
+        if known[0]:
+            found.append((place - at + 1, known[0]))
+        known = known[1]
+    return found
 
 
-def _idle(piece, words):
-    """True for a word that may stand inside a phrase of danger: "water is coming", "smell of the gas"."""
+def _mark(piece, words):
+    return piece.text in _SEPARATORS
+
+
+def _mark_or_idle(piece, words):
+    """True for a mark, and for a word that may stand inside a phrase of danger: "water is coming", "smell of the gas"."""
     tags = words.phrases.get((piece.text,), ())
-    return bool(tags) and _sections(tags) <= {"filler", "link", "asks", "subject"}
+    return _mark(piece, words) or bool(tags) and _sections(tags) <= {"filler", "link", "asks", "subject"}
 
 
 def _spelled(pieces, words, names):
