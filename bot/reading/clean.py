@@ -2,8 +2,8 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 LONGEST = 480  # three joined SMS; nobody measures a pit in more
 
@@ -34,8 +34,7 @@ _NOT = re.compile(r"(?<=[a-z])n't\b")
 _BETWEEN = re.compile(r"(?<=[a-z])'(?=[a-z])")
 
 
-@dataclass(frozen=True)
-class Token:
+class Token(NamedTuple):
     """A piece of the text: sort is "ratio", "number", "word" or "mark"; glued where no space stands before it."""
 
     sort: str

@@ -2,9 +2,10 @@
 
 import re
 import tomllib
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from pathlib import Path
+from typing import NamedTuple
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
@@ -24,8 +25,7 @@ _GUARD = {"filler.guard"}  # known only so that they are not taken for a slip
 _SEPARATORS = set(",.;:/-_+*")
 
 
-@dataclass(frozen=True)
-class Item:
+class Item(NamedTuple):
     """A token or phrase with the concepts it may stand for; a number carries none."""
 
     sort: str
@@ -209,9 +209,9 @@ def _digits_again(pieces, words):
         glued = behind is not None and behind.sort == "number" and behind.glued and piece.sort == "word" and len(piece.text) > 3
         if glued and piece.text not in words.single and piece.text[-1] in "lo" and _thing(piece.text[:-1], words):
             carried = {"l": "1", "o": "0"}[piece.text[-1]]
-            yield replace(piece, text=piece.text[:-1])
+            yield piece._replace(text=piece.text[:-1])
         else:
-            yield replace(piece, text=carried + piece.text) if carried else piece
+            yield piece._replace(text=carried + piece.text) if carried else piece
             carried = ""
 
 
