@@ -9,7 +9,7 @@ def fitting(kinds, signs):
 
     A cue fits if a line has every sign of it and none that stands behind a minus; "part" means any part.
     """
-    index = _index(tuple(kind.cues for kind in kinds))
+    index = _index(kinds)
     places = set()
     for sign in signs & index.keys():
         places.update(place for place, wanted, unwanted in index[sign] if wanted <= signs and unwanted.isdisjoint(signs))
@@ -17,9 +17,9 @@ def fitting(kinds, signs):
 
 
 @lru_cache(8)
-def _index(cues):
+def _index(kinds):
     """{sign: [(place of the kind, signs wanted, signs that must not be there)]}, each cue under one sign it wants."""
-    parted = [(place, *_parted(cue)) for place, every in enumerate(cues) for cue in every]
+    parted = [(place, *_parted(cue)) for place, kind in enumerate(kinds) for cue in kind.cues]
     often = Counter(sign for _, wanted, _ in parted for sign in wanted)
     found = {}
     for cue in parted:

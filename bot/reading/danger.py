@@ -18,10 +18,10 @@ def heard(line, words):
     """Return the dangers of a line, the gravest first; a plain no beside the word takes it back."""
     found, absent = set(), off_work(line, words)
     for at, piece in enumerate(line):
-        if isinstance(piece, Measure) or piece.has("harmless"):
+        if isinstance(piece, Measure):
             continue
         kinds = _named(piece.tags) | _fell(line, at) | _inside(line, at, words)
-        if not kinds:
+        if not kinds or piece.has("harmless"):
             continue
         if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
             kinds -= {"water"}

@@ -3,6 +3,7 @@
 import re
 
 from bot.reading.numbers import COUNTED, Measure, number, readings
+from bot.reading.words import only_numbers
 from calc.units import celsius, si
 
 FOLLOWING = {"ft": "in", "in": "soot", "m": "cm"}
@@ -41,6 +42,8 @@ def _each(made):
 
 def _measure(items, at, words):
     item = items[at]
+    if item.sort not in ("number", "ratio") and not item.has("unit", "number", "fraction"):
+        return None, 0
     if item.sort == "ratio":
         parts = tuple(float(part) for part in re.split(r" ?: ?", item.text))
         return Measure(item.text, parts, form="ratio"), 1
@@ -48,8 +51,6 @@ def _measure(items, at, words):
         made, used = number(items, at + 1)
         if made:
             return _finish(made._replace(unit=item.concept("unit")), items, at + 1 + used, at, words)
-    if item.sort != "number" and not item.has("number", "fraction"):
-        return None, 0
     made, used = _dashed(items, at)
     if made is None:
         made, used = number(items, at)
@@ -186,7 +187,7 @@ def _bare_tail(made, small, items, after):
 def _stray(line):
     """A number word left beside a number is part of a number nobody here can put together: it is unreadable."""
     for at, piece in enumerate(line):
-        lone = not isinstance(piece, Measure) and piece.tags and all(tag.startswith("number.") for tag in piece.tags)
+        lone = not isinstance(piece, Measure) and only_numbers(piece.tags)
         if lone and any(
             isinstance(other, Measure) or other.has("number") for other in (*line[max(at - 1, 0) : at], *line[at + 1 : at + 2])
         ):

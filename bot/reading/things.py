@@ -4,6 +4,7 @@ from dataclasses import dataclass, field, replace
 
 from bot.forms import Ask, Form
 from bot.reading.measures import COUNTED, Measure
+from bot.reading.words import with_sections
 from calc.units import from_si, si
 
 VOLUMES = {"sand", "gravel", "stone"}
@@ -243,3 +244,8 @@ def enter(line, used, kind, hints):
 def tags_of(line):
     """All concepts in a line."""
     return {tag for piece in line if not isinstance(piece, Measure) for tag in piece.tags}
+
+
+def signs_of(line):
+    """All concepts in a line and their sections."""
+    return set().union(*(with_sections(piece.tags) for piece in line if not isinstance(piece, Measure)))

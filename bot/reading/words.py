@@ -50,6 +50,12 @@ def with_sections(tags):
 
 
 @cache
+def only_numbers(tags):
+    """True for a number word that is nothing else."""
+    return bool(tags) and _sections(tags) == {"number"}
+
+
+@cache
 def _concept(tags, section):
     return next((tag.partition(".")[2] for tag in sorted(tags) if tag.startswith(section + ".")), None)
 
@@ -61,7 +67,7 @@ class Vocabulary:
     `tree` holds the phrases word by word: {first word: (concepts or None, {second word: ...})},
     `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
     somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
-    `moving` the words between somebody and the hole he went into.
+    `naming` those that say somebody is named, `moving` the words between somebody and the hole he went into.
     """
 
     phrases: dict
@@ -72,6 +78,7 @@ class Vocabulary:
     single: frozenset = frozenset()
     weighty: dict = field(default_factory=dict)
     alarming: frozenset = frozenset()
+    naming: frozenset = frozenset()
     moving: dict = field(default_factory=dict)
 
     def moves(self, text, *ways):
@@ -103,7 +110,8 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
         weighty.setdefault(len(word), []).append(word)
     single = frozenset(word for key in phrases for word in key)
     alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and _sections(tags) & {"danger"})
-    return Vocabulary(known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, moving)
+    naming = frozenset(key[0] for key, tags in known.items() if len(key) == 1 and tags & _NAMING)
+    return Vocabulary(known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving)
 
 
 def _tree(known):
@@ -184,7 +192,7 @@ def _mark_or_idle(piece, words):
 def _spelled(pieces, words, names):
     """The tokens with slips of the pen mended and words typed without a space taken apart: "basenotdone"."""
     # a new name is no slip
-    joins, out = any(words.phrases.get((piece.text,), frozenset()) & _NAMING for piece in pieces), []
+    joins, out = any(piece.text in words.naming for piece in pieces), []
     for piece in _digits_again(pieces, words):
         strange = piece.sort == "word" and piece.text not in words.single and piece.text not in names
         if strange:
