@@ -134,9 +134,9 @@ class Field:
     believed: float | None = None  # a reading under its range is kept down to this, if its number is sent again
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Kind:
-    """A message kind: how it is recognised, what it takes, who may send it, and how it is answered."""
+    """A message kind: how it is recognised, what it takes, who may send it, and how it is answered. It equals itself alone."""
 
     name: str
     about: Text

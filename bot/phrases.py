@@ -17,7 +17,7 @@ from gsm0338 import Codec
 from calc.units import from_si, si
 
 SEGMENTS = 2  # a reply never takes more
-_ALPHABET = Codec()
+_encoded = lru_cache(1024)(Codec().encode)  # asked character by character: a text takes what they take
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,7 @@ def show(value, reader):
 def segments(text):
     """Return (number of SMS, alphabet) of a text: GSM 7-bit if every character is in it, else UCS-2."""
     try:
-        length, one, each, alphabet = len(_ALPHABET.encode(text)[0]), 160, 153, "GSM-7"
+        length, one, each, alphabet = sum(len(_encoded(character)[0]) for character in text), 160, 153, "GSM-7"
     except UnicodeEncodeError:
         length, one, each, alphabet = len(text.encode("utf-16-be")) // 2, 70, 67, "UCS-2"
     return (1 if length <= one else ceil(length / each)), alphabet

@@ -2,18 +2,19 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 LONGEST = 480  # three joined SMS; nobody measures a pit in more
 
 _QUOTES = str.maketrans({"‘": "'", "’": "'", "´": "'", "`": "'", "′": "'", "“": '"', "”": '"', "″": '"', "×": "x", "٫": ".", "٬": ","})
 _TOKEN = re.compile(
-    r"(?P<ratio>(?<![\d.,])\d{1,3}(?:\.\d{1,2})?(?: ?: ?\d{1,3}(?:\.\d{1,2})?)+(?![\d.:]))"
+    r"(?P<word>[a-z]+|[\u0900-\u0963\u0970-\u097f]+|[^\W\d_]+)"
+    r"|(?P<ratio>(?<![\d.,])\d{1,3}(?:\.\d{1,2})?(?: ?: ?\d{1,3}(?:\.\d{1,2})?)+(?![\d.:]))"
     r"|(?P<number>"
     r"\d+(?:[.,]\d+)*(?:e[+-]?\d+|(?:_\d+)+)"  # 1e3 and 1_0 are one number, so that neither half passes for one
     r"|(?<![\w.)])-\d+(?:[.,]\d+)*"
     r"|\d{1,3} \d{1,2}/\d{1,2}(?![\d/])|\d{1,2}/\d{1,2}(?![\d/])|(?<![\da-z])\.\d+|\d+(?:[.,]\d+)*)"
-    r"|(?P<word>[a-z]+|[\u0900-\u0963\u0970-\u097f]+|[^\W\d_]+)"
     r"|(?P<mark>\S)"
 )
 _OWN_REPLY = re.compile(  # a reply of the bot quoted: a line of its own, or behind the sender's own words
@@ -21,13 +22,19 @@ _OWN_REPLY = re.compile(  # a reply of the bot quoted: a line of its own, or beh
     re.M,
 )
 _SIGNS = "❌✖✗✘👎🚫❎⛔✅✔👍"  # pictures that say yes or no
-_RUN = re.compile(r"[\d.,lio]*\d[\d.,lio]*")
+_RUN = re.compile(r"(?<![\d.,lio])[.,lio]*\d[\d.,lio]*")
 _UNIT_BEHIND = re.compile(r" ?(?:cm|mm)\b|(?:m|ft|in|inch|kg)\b")
 _DIGITS = str.maketrans("lio", "110")
+_POWERS = tuple(  # 10ft2 is ten feet two
+    (written, re.compile(rf"(?<![{before}]){written}(?![\da-z])"), f" {word} ")
+    for written, before, word in (("m3", "a-z", "cum"), ("m2", "a-z", "sqm"), ("ft3", r"a-z\d", "cft"), ("ft2", r"a-z\d", "sqft"))
+)
+_POINTED = re.compile(r"(?<![a-z])(?:c\.m|m\.m|f\.t|k\.g|a\.m|p\.m)(?![a-z])\.?")
+_NOT = re.compile(r"(?<=[a-z])n't\b")
+_BETWEEN = re.compile(r"(?<=[a-z])'(?=[a-z])")
 
 
-@dataclass(frozen=True)
-class Token:
+class Token(NamedTuple):
     """A piece of the text: sort is "ratio", "number", "word" or "mark"; glued where no space stands before it."""
 
     sort: str
@@ -37,23 +44,33 @@ class Token:
 
 def clean(text):
     """Return the text in one form: ASCII digits, small letters, plain quotes, no accents, no quoted reply."""
-    text = _OWN_REPLY.sub(" ", text)
+    if "#" in text or ">" in text:
+        text = _OWN_REPLY.sub(" ", text)
+    text = text.translate(_ASCII).lower() if text.isascii() else _plainly(text)
+    for written, pattern, word in _POWERS:
+        if written in text:
+            text = pattern.sub(word, text)
+    if "." in text:
+        text = _POINTED.sub(lambda match: match.group().replace(".", ""), text)
+    text = _RUN.sub(_lookalikes, text)
+    if "'" in text:
+        text = _BETWEEN.sub(" ", _NOT.sub("nt", text).replace("''", '"'))
+    return " ".join(text.split())
+
+
+def _plainly(text):
+    """A text with letters, digits and signs of any alphabet, as far as they have a plain form in it."""
     text = re.sub(r"(?i)ft([\u00b2\u00b3])", lambda match: {"\u00b2": " sqft ", "\u00b3": " cft "}[match[1]], text)
     text = re.sub(r"[^\x00-\x7f]", _small_number, text.translate(_QUOTES))
     text = unicodedata.normalize("NFKC", text).translate(_QUOTES).casefold()
-    text = "".join(_digit(char) for char in unicodedata.normalize("NFD", text) if not "\u0300" <= char <= "\u036f")
-    for written, word in ((r"(?<![a-z])m3", "cum"), (r"(?<![a-z])m2", "sqm"), (r"(?<![a-z\d])ft3", "cft"), (r"(?<![a-z\d])ft2", "sqft")):
-        text = re.sub(rf"{written}(?![\da-z])", f" {word} ", text)  # 10ft2 is ten feet two
-    text = re.sub(r"(?<![a-z])(?:c\.m|m\.m|f\.t|k\.g|a\.m|p\.m)(?![a-z])\.?", lambda match: match.group().replace(".", ""), text)
-    text = _RUN.sub(_lookalikes, text)
-    text = re.sub(r"(?<=[a-z])n't\b", "nt", text).replace("''", '"')
-    text = re.sub(r"(?<=[a-z])'(?=[a-z])", " ", text)
-    return re.sub(r"\s+", " ", text).strip()
+    return "".join(_digit(char) for char in unicodedata.normalize("NFD", text) if not "\u0300" <= char <= "\u036f")
 
 
 def _lookalikes(match):
     """The letters l, i and o typed for 1 and 0: "l.85", "3.lom", "1o"; a litre behind its number stays one."""
     run, behind = match.group(), match.string[match.end() : match.end() + 1]
+    if run.translate(_DIGITS) == run:
+        return run
     start = len(run) - len(run.lstrip("lio.,")) if match.string[: match.start()][-1:].isalpha() else 0
     if run[start : start + 1] == "o" and run[start + 1 : start + 2].isdigit():
         start += 1  # o2 is oxygen
@@ -72,12 +89,16 @@ def _small_number(match):
     return "*" if power else match.group()
 
 
+@lru_cache(512)
 def _digit(char):
     if char.isdecimal():
         return str(unicodedata.decimal(char))
     if char in _SIGNS:
         return f" {char} "
     return " " if unicodedata.category(char) in ("Cc", "Cf", "So", "Sk", "Cs", "Co", "Cn") or "\ufe00" <= char <= "\ufe0f" else char
+
+
+_ASCII = {code: _digit(chr(code).translate(_QUOTES)) for code in range(128)}  # what the longer way makes of each
 
 
 def tokens(text):

@@ -1,5 +1,7 @@
 """Danger heard in a line, whatever else it says: gas, crack, somebody fallen or inside, water, child, sick, fire, loads."""
 
+from functools import cache
+
 from bot.reading import doubt
 from bot.reading.measures import Measure
 
@@ -16,10 +18,11 @@ def heard(line, words):
     """Return the dangers of a line, the gravest first; a plain no beside the word takes it back."""
     found, absent = set(), off_work(line, words)
     for at, piece in enumerate(line):
-        if isinstance(piece, Measure) or piece.has("harmless"):
+        if isinstance(piece, Measure):
             continue
-        kinds = {tag.partition(".")[2] for tag in piece.tags if tag.startswith("danger.")}
-        kinds |= _fell(line, at) | _inside(line, at, words)
+        kinds = _named(piece.tags) | _fell(line, at) | _inside(line, at, words)
+        if not kinds or piece.has("harmless"):
+            continue
         if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
             kinds -= {"water"}
         if _ground_water(line, at):
@@ -33,15 +36,21 @@ def heard(line, words):
     return tuple(kind for kind in ORDER if kind in found)
 
 
+@cache
+def _named(tags):
+    return frozenset(tag.partition(".")[2] for tag in tags if tag.startswith("danger."))
+
+
 def off_work(line, words):
     """True where workers are called sick and neither a place nor gas is named: a matter of labour, or of the pit; it is asked."""
     pieces = [piece for piece in line if not isinstance(piece, Measure)]
-    sick = [piece for piece in pieces if piece.has("unwell")]
+    if not any(piece.has("unwell") for piece in pieces):
+        return False
     hands = any(piece.has("role", "crew") for piece in pieces)
     dangers = [piece for piece in pieces if piece.has("danger") and not piece.has("unwell")]
     placed = any(piece.has(*PLACES) or words.moves(piece.text, "into", "we") for piece in pieces)
     strange = any(piece.sort == "word" and not piece.tags for piece in pieces)
-    return bool(sick) and hands and not (dangers or placed or strange)
+    return hands and not (dangers or placed or strange)
 
 
 def where(line):
@@ -61,7 +70,7 @@ def where(line):
 def _inside(line, at, words):
     """Somebody named before a word for in, right before a hollow part of the plant: "husband went in the outlet"."""
     piece = line[at]
-    if not words.moves(piece.text.split()[-1] if piece.text else "-", "into") or piece.has("act.in_pit"):
+    if piece.text.rpartition(" ")[2] not in words.moving.get("into", ()) or piece.has("act.in_pit"):
         return set()
     place = next((p for p in line[at + 1 :] if isinstance(p, Measure) or not p.has("filler") or p.has("act.hollow")), None)
     if place is None or isinstance(place, Measure) or not place.has("act.hollow", "part.outlet", "part.inlet", "part.manhole"):

@@ -2,6 +2,7 @@
 
 from bot.forms import Ask
 from bot.reading.measures import Measure
+from bot.reading.words import only_numbers
 
 KEPT = (  # grammars whose numbers go into the log
     "lengths", "stock", "gauge", "dung", "vent", "weather", "pegs", "fill", "ground", "crew", "idle", "temp", "wet", "silt", "jar",
@@ -37,10 +38,10 @@ def question(line, used, kind, tags):
     if kind.grammar not in KEPT + ASKED:
         return None
     said = {"text": " ".join(piece.text for piece in line)[:40]}
-    if any(_denies(line, at, kind) and at not in used for at in range(len(line))):
+    if tags & {"not", "state.no"} and any(_denies(line, at, kind) and at not in used for at in range(len(line))):
         return Ask(kind.name, "denied", said)
-    loose = next((piece.text for piece in line if not isinstance(piece, Measure) and len(piece.text) > 2 and _only_number(piece)), None)
-    if loose:
+    loose = next((p.text for p in line if not isinstance(p, Measure) and len(p.text) > 2 and only_numbers(p.tags)), None)
+    if loose:  # it counts nothing here: it may be the half of a number
         return Ask(kind.name, "left_over", {"text": loose})
     doubted = tags & {"link.or", "unsure.about"}
     strips = "act.strip" in tags  # whether a form may go is answered as a question anyhow
@@ -71,11 +72,6 @@ def _denies(line, at, kind):
     if _is(line[at], "not") and not _of_danger(line, at):
         return True
     return kind.grammar == "stock" and _is(line[at], "state.no") and behind is not None and _is(behind, "item")
-
-
-def _only_number(piece):
-    """True for a number word that counts nothing here: it may be the half of a number."""
-    return bool(piece.tags) and all(tag.startswith("number.") for tag in piece.tags)
 
 
 def _of_danger(line, at):

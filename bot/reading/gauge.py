@@ -46,7 +46,7 @@ def _bars(line):
     for at, (piece, behind) in enumerate(zip(line, line[1:], strict=False)):
         word = "" if isinstance(behind, Measure) else behind.text
         if isinstance(piece, Measure) and piece.unit is None and word in ("bar", "bars"):
-            out[at] = replace(piece, unit="mbar", values=tuple(1000 * value for value in piece.values))
+            out[at] = piece._replace(unit="mbar", values=tuple(1000 * value for value in piece.values))
     return tuple(out)
 
 

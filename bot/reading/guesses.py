@@ -5,7 +5,6 @@ the fields nobody named.
 """
 
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from itertools import product
 
 from bot.reading.numbers import ALIKE, LENGTHS, Measure
@@ -36,15 +35,29 @@ class Guess:
 
 def guesses(events, fields, kind, ranges):
     """Return the Guesses of events (field words and Measures, in order), those with every field named first."""
+    tried = []
     for styles in ((_each_after, _each_before), (_one_after, _one_before), (_in_turn,)):
         found = {}
-        for named, style in product(_senses(events), styles):
-            for guess in _plausible(style(named), fields, kind, ranges):
+        for assigned in _assignments(events, styles, tried):
+            for guess in _plausible(assigned, fields, kind, ranges):
                 found.setdefault(guess.key, guess)
         if found:
             stated = [guess for guess in found.values() if not guess.unnamed]
             return stated or list(found.values())
     return []
+
+
+def _assignments(events, styles, tried):
+    """Yield every (readings by field name, readings without one) that was not tried before."""
+    for named, style in product(_senses(events), styles):
+        assigned = style(named)
+        if assigned is None:
+            continue
+        buckets, free = assigned
+        same = (list(buckets.items()), free)
+        if same not in tried:
+            tried.append(same)
+            yield assigned
 
 
 def _senses(events):
@@ -103,8 +116,6 @@ def _in_turn(events):
 
 def _plausible(assigned, fields, kind, ranges):
     """Yield the Guesses an assignment allows."""
-    if assigned is None:
-        return
     buckets, free = assigned
     by_name = {field.name: field for field in fields}
     if any(not readings and by_name[name].bare for name, readings in buckets.items()):
@@ -124,7 +135,7 @@ def _homes(buckets, free, fields):
         yield buckets | {open_fields[0]: free}, ("field",)
     elif len(open_fields) == 2:
         first, second = open_fields
-        for cut in range(len(free) + 1):
+        for cut in range(len(free)):  # at the end the two would be as at the beginning
             yield buckets | _filled({first: free[:cut], second: free[cut:]}), ("order",)
             yield buckets | _filled({second: free[:cut], first: free[cut:]}), ("order",)
     elif len(open_fields) == len(free):
@@ -146,25 +157,18 @@ def _in_units(buckets, guessed, by_name, kind, ranges):
         others = ()  # beside a written unit a number without word or unit is not given one of its own
     for units in (stated, others) if bare else ((None,),):
         found = []
-        for unit, which in product(units, (0, 1)):
-            values = {name: tuple(_meaning(r, unit, which) for r in bucket) for name, bucket in buckets.items()}
-            if _possible(values, buckets, by_name, kind, ranges, ALIKE_UNNAMED if "order" in guessed else ALIKE):
-                doubtful = any(len(_meanings(reading, unit)) > 1 for reading in readings)
+        for unit in units:
+            meant = {name: [reading.si(unit) for reading in bucket] for name, bucket in buckets.items()}
+            doubtful = any(len(meanings) > 1 for each in meant.values() for meanings in each)
+            for which in (0, 1) if doubtful else (0,):
+                values = {name: tuple(meanings[min(which, len(meanings) - 1)] for meanings in each) for name, each in meant.items()}
+                if not _possible(values, buckets, by_name, kind, ranges, ALIKE_UNNAMED if "order" in guessed else ALIKE):
+                    continue
                 unusual = any(_unusual(by_name[name], values[name], bucket) for name, bucket in buckets.items())
                 found.append(Guess(tuple(values.items()), guessed + ((f"unit={unit}",) if unit else ()), doubtful, unusual))
         if found:
             yield from found
             return
-
-
-@lru_cache(maxsize=2048)
-def _meanings(reading, unit):
-    return reading.si(unit)
-
-
-def _meaning(reading, unit, which):
-    values = _meanings(reading, unit)
-    return values[min(which, len(values) - 1)]
 
 
 def _possible(values, buckets, by_name, kind, ranges, alike):

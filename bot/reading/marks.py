@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from bot.reading import doubt
 from bot.reading.measures import Measure
+from bot.reading.things import signs_of
 from calc.units import from_si, si
 
 SUFFIX = {"_d": "d", "_h": "h", "_min": "min", "_kg": "kg", "_l": "l", "_m3": "m3", "_pa": "Pa", "_m2": "m2"}
@@ -11,9 +12,10 @@ SUFFIX = {"_d": "d", "_h": "h", "_min": "min", "_kg": "kg", "_l": "l", "_m3": "m
 
 def take(line, used, fields):
     """Return {field name: value} for the fields that are not lengths; places taken are added to `used`."""
-    found = {}
+    found, said = {}, signs_of(line)
     for field in fields:
-        if field.kind != "length" and field.name not in found:
+        unsaid = field.words and said.isdisjoint(field.words)
+        if field.kind != "length" and field.name not in found and not unsaid:
             value = TAKERS[field.kind](line, used, field)
             if value is not None:
                 found[field.name] = value

@@ -1,9 +1,9 @@
 """Numbers and their units: items -> the same line with every number gathered into a Measure."""
 
 import re
-from dataclasses import replace
 
 from bot.reading.numbers import COUNTED, Measure, number, readings
+from bot.reading.words import only_numbers
 from calc.units import celsius, si
 
 FOLLOWING = {"ft": "in", "in": "soot", "m": "cm"}
@@ -16,36 +16,41 @@ def gather(items, words):
     line, at, items = [], 0, _fahrenheit(items)
     while at < len(items):
         made, used = _measure(items, at, words)
-        line.extend(item for item in items[at : at + used] if made and item.has("act.more"))  # "2 more days" are not 2 days
-        line.extend(_each(made) if made else (items[at],))
+        if made:
+            line += [item for item in items[at : at + used] if item.has("act.more")]  # "2 more days" are not 2 days
+            line += _each(made)
+        else:
+            line.append(items[at])
         at += used or 1
-    return tuple(_share_feet(_stray(line)))
+    return _share_feet(tuple(_stray(line)))
 
 
 def _fahrenheit(items):
     """The letter behind a temperature is its scale and no length: "temp 75 f"."""
     if not any(item.has("act.temp", "act.night") for item in items):
         return items
-    return tuple(replace(item, tags=frozenset({"unit.F"})) if item.has("lookalike.fahrenheit") else item for item in items)
+    return tuple(item._replace(tags=frozenset({"unit.F"})) if item.has("lookalike.fahrenheit") else item for item in items)
 
 
 def _each(made):
     """A list written with commas is as many readings in one unit."""
     if made.form != "list":
         return (made,)
-    parts = [replace(made, values=(value,), form="plain", readings=()) for value in made.values]
-    return tuple(replace(part, readings=part.si()) if part.kind == "length" else part for part in parts)
+    parts = [made._replace(values=(value,), form="plain", readings=()) for value in made.values]
+    return tuple(part._replace(readings=part.si()) if part.kind == "length" else part for part in parts)
 
 
 def _measure(items, at, words):
     item = items[at]
+    if item.sort not in ("number", "ratio") and not item.has("unit", "number", "fraction"):
+        return None, 0
     if item.sort == "ratio":
         parts = tuple(float(part) for part in re.split(r" ?: ?", item.text))
         return Measure(item.text, parts, form="ratio"), 1
     if item.has("unit") and _stands_before(items, at, words):
         made, used = number(items, at + 1)
         if made:
-            return _finish(replace(made, unit=item.concept("unit")), items, at + 1 + used, at, words)
+            return _finish(made._replace(unit=item.concept("unit")), items, at + 1 + used, at, words)
     made, used = _dashed(items, at)
     if made is None:
         made, used = number(items, at)
@@ -83,17 +88,18 @@ def _finish(made, items, after, start, words):
     if unit is None:
         unit, after = _unit_after(items, after, made)
     text = " ".join(item.text for item in items[start:after])
-    made = replace(made, unit=unit, text=text)
+    if unit or text != made.text:
+        made = made._replace(unit=unit, text=text)
     if unit == "week":
-        made = replace(made, unit="d", values=tuple(7 * value for value in made.values))
+        made = made._replace(unit="d", values=tuple(7 * value for value in made.values))
     if unit == "F" and made.values:
-        made = replace(made, unit="C", values=tuple(celsius(value, "fahrenheit") for value in made.values))
+        made = made._replace(unit="C", values=tuple(celsius(value, "fahrenheit") for value in made.values))
     if made.form in ("plain", "decimal", "word") and made.values:
         made, after = _and_half(made, items, after, start)
         if unit in FOLLOWING:
             made, after = _rest_before(made, items, after, start, words) if before else _compound(made, items, after, start)
     if made.kind == "length" and not made.readings and made.form != "bad":
-        made = replace(made, readings=readings(made))
+        made = made._replace(readings=readings(made, made.unit))
     return made, after - start
 
 
@@ -126,7 +132,7 @@ def _and_half(made, items, after, start):
     if fraction not in HALVED or own_unit or made.value % 1:
         return made, after
     text = " ".join(item.text for item in items[start : after + 2])
-    return replace(made, values=(made.value + HALVED[fraction],), text=text, form="word"), after + 2
+    return made._replace(values=(made.value + HALVED[fraction],), text=text, form="word"), after + 2
 
 
 def _rest_before(made, items, after, start, words):
@@ -136,10 +142,10 @@ def _rest_before(made, items, after, start, words):
         return _compound(made, items, after, start)
     small, used = number(items, skip + 1)
     if not small.values or made.value % 1 or (made.unit != "m" and small.value >= 12):
-        return replace(made, values=(), form="bad"), skip + 1 + used
+        return made._replace(values=(), form="bad"), skip + 1 + used
     end = skip + 1 + used
     total = si(made.value, made.unit) + si(small.value, FOLLOWING[made.unit])
-    return replace(made, text=" ".join(item.text for item in items[start:end]), readings=(total,), form="inches"), end
+    return made._replace(text=" ".join(item.text for item in items[start:end]), readings=(total,), form="inches"), end
 
 
 def _compound(made, items, after, start):
@@ -157,15 +163,15 @@ def _compound(made, items, after, start):
         return made, after
     value, small = made.value, small_number.value
     if value != int(value) or (following == "in" and small >= 12) or (following == "soot" and small >= 8):
-        return replace(made, values=(), form="bad"), end if unit == following else skip + used
+        return made._replace(values=(), form="bad"), end if unit == following else skip + used
     total = si(value, made.unit) + si(small, following)
     text = " ".join(item.text for item in items[start:end])
-    whole = replace(made, text=text, readings=(total,), form="inches" if made.unit != "m" else made.form)
+    whole = made._replace(text=text, readings=(total,), form="inches" if made.unit != "m" else made.form)
     if following == "in":
         rest, used_more = number(items, end)
         soot, after_soot = _unit_after(items, end + used_more, rest) if rest else (None, end)
         if soot == "soot" and rest.values and rest.value < 8:
-            return replace(whole, readings=(total + si(rest.value, "soot"),)), after_soot
+            return whole._replace(readings=(total + si(rest.value, "soot"),)), after_soot
     return whole, end
 
 
@@ -181,9 +187,10 @@ def _bare_tail(made, small, items, after):
 def _stray(line):
     """A number word left beside a number is part of a number nobody here can put together: it is unreadable."""
     for at, piece in enumerate(line):
-        lone = not isinstance(piece, Measure) and piece.tags and all(tag.startswith("number.") for tag in piece.tags)
-        near = [line[place] for place in (at - 1, at + 1) if 0 <= place < len(line)]
-        if lone and any(isinstance(other, Measure) or other.has("number") for other in near):
+        lone = not isinstance(piece, Measure) and only_numbers(piece.tags)
+        if lone and any(
+            isinstance(other, Measure) or other.has("number") for other in (*line[max(at - 1, 0) : at], *line[at + 1 : at + 2])
+        ):
             yield Measure(piece.text, (), form="bad")
         else:
             yield piece
@@ -191,11 +198,7 @@ def _stray(line):
 
 def _share_feet(line):
     """A bare decimal beside one in feet is in feet too and as doubtful: "d 6.1 w 10.3 ft"."""
-    line = tuple(line)
-    doubtful = any(isinstance(m, Measure) and m.unit == "ft" and len(m.readings) == 2 for m in line)
-    for piece in line:
-        if doubtful and isinstance(piece, Measure) and piece.unit is None and piece.form == "decimal":
-            feet = replace(piece, unit="ft")
-            yield replace(feet, readings=readings(feet))
-        else:
-            yield piece
+    if not any(isinstance(m, Measure) and m.unit == "ft" and len(m.readings) == 2 for m in line):
+        return line
+    bare = [isinstance(piece, Measure) and piece.unit is None and piece.form == "decimal" for piece in line]
+    return tuple(p._replace(unit="ft", readings=readings(p, "ft")) if alone else p for p, alone in zip(line, bare, strict=True))

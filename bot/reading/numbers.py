@@ -4,7 +4,7 @@ A number is read by a strict pattern; the sender's text never reaches a unit par
 """
 
 import re
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from calc.units import dimension, si
 
@@ -17,8 +17,7 @@ ALIKE = 1.3  # readings of one thing differ by less than this factor
 _STRICT = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,3})?|\.[0-9]{1,3}")
 
 
-@dataclass(frozen=True)
-class Measure:
+class Measure(NamedTuple):
     """A number as it stands in the text.
 
     `values` are the numbers it may mean (two where a comma may be a thousands sign, none where it is unreadable);
@@ -51,14 +50,14 @@ class Measure:
         if self.readings:
             return self.readings
         if self.unit is None and unit in LENGTHS:
-            return readings(replace(self, unit=unit))
+            return readings(self, unit)
         return tuple(si(value, self.unit or unit) for value in self.values)
 
 
-def readings(made):
-    """SI values of a length; feet with one or two digits behind a point may be feet and inches."""
-    plain = tuple(si(value, made.unit) for value in made.values)
-    if made.unit != "ft" or made.form != "decimal":
+def readings(made, unit):
+    """SI values of a length in a unit; feet with one or two digits behind a point may be feet and inches."""
+    plain = tuple(si(value, unit) for value in made.values)
+    if unit != "ft" or made.form != "decimal":
         return plain
     digits = re.match(r"\d*(?:[.,](\d+))?", made.text)[1] or ""
     if digits.strip("0") and int(digits) < 12 and len(digits) <= 2 and not (len(digits) == 2 and digits[0] == "0"):
@@ -86,11 +85,11 @@ def _with_fraction(made, used, items, at):
     """Four and a half: a fraction behind "and" belongs to the number before it."""
     nxt = at + used
     if nxt < len(items) and items[nxt].concept("fraction") == "less_quarter" and made.values:
-        return replace(made, values=(made.value - 0.25,), form="word"), used + 1
+        return made._replace(values=(made.value - 0.25,), form="word"), used + 1
     linked = nxt + 1 if nxt < len(items) and items[nxt].has("link.and") else None
     if linked and linked < len(items) and items[linked].concept("fraction") in HALF_STEPS and made.values:
         step = HALF_STEPS[items[linked].concept("fraction")]
-        return replace(made, values=(made.value + step,), form="decimal" if made.form == "plain" else made.form), used + 2
+        return made._replace(values=(made.value + step,), form="decimal" if made.form == "plain" else made.form), used + 2
     return made, used
 
 
@@ -195,7 +194,7 @@ def _commas(text, glued):
         return Measure(text, (), form="bad", glued=glued)
     if len(whole) == len(tail) > 1 and max(int(whole), int(tail)) <= ALIKE * min(int(whole), int(tail)):  # 185,190 are two, 10,11 may be
         made = Measure(text, (), form="bad", glued=glued)
-        return made if len(tail) == 2 else replace(made, values=(float(whole), float(tail)), form="list")
+        return made if len(tail) == 2 else made._replace(values=(float(whole), float(tail)), form="list")
     decimal = float(f"{whole}.{tail}")
     if len(tail) == 3 and len(whole) <= 3 and whole != "0":
         return Measure(text, (decimal, float(whole + tail)), form="comma", glued=glued)

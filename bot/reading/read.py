@@ -1,10 +1,12 @@
 """One text -> what was understood: Understood, Ask, Confirm or Unread; the dangers in it are heard in any case."""
 
 from dataclasses import replace
+from functools import cache
 
 from bot.forms import Ask, Confirm, Form, Understood, Unread
 from bot.reading import (
     containers,
+    cues,
     danger,
     doubt,
     fill,
@@ -25,7 +27,7 @@ from bot.reading import (
 from bot.reading.clean import LONGEST, clean
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
-from bot.reading.words import tag
+from bot.reading.words import tag, with_sections
 
 GRAMMARS = {
     "size": things.size,
@@ -106,7 +108,7 @@ def _outcome(line, codes, kinds, words, hints, expected, alone=False):
         site = next((kind for kind in kinds if kind.name == "site"), None)
         return Understood((Form("site"),)) if codes and site else Unread()
     tags = signs(line) | ({"code"} if codes else set())
-    kind = next((kind for kind in kinds if any(_cue(cue, tags) for cue in kind.cues)), None)
+    kind = next(iter(cues.fitting(kinds, tags)), None)
     if kind is None and expected:
         kind = next((kind for kind in kinds if kind.name == expected), None)
     if kind is None:
@@ -115,7 +117,7 @@ def _outcome(line, codes, kinds, words, hints, expected, alone=False):
     used = set()
     outcome = _take(line, used, kind, kinds, hints)
     if isinstance(outcome, Form):
-        outcome = _accounted(replace(outcome, feet=outcome.feet or _in_feet(line)), line, used, kind, tags)
+        outcome = _accounted(outcome if outcome.feet or not _in_feet(line) else replace(outcome, feet=True), line, used, kind, tags)
     elif doubt.asked(line) and kind.grammar in doubt.KEPT and kind.beyond is None and _storable(outcome):
         return Ask(kind.name, "reading_or_question", {"text": _joined(line)})
     if not isinstance(outcome, Form):
@@ -132,27 +134,21 @@ def _storable(outcome):
 
 def signs(line):
     """What a line is recognised by: its concepts, their sections ("part" of "part.pit"), the sorts of numbers in it."""
-    sorts = set()
+    found = set()
     for piece in line:
         if isinstance(piece, Measure):
-            sorts |= {"number", OF_A_STAGE.get(piece.kind, piece.kind)} | ({"ratio"} if piece.form == "ratio" else set())
-        elif piece.text == "?":
-            sorts.add("question")
-        elif containers.named(piece):
-            sorts.add("vessel")
-    words = {tag for tag in tags_of(line) if not tag.startswith(("number.", "fraction."))}  # a number word that counts nothing
-    words |= {"act.wrong"} if doubt.swap(line) else set()
-    sorts |= {"asked"} if doubt.asked(line) else set()
-    return words | sorts | {tag.partition(".")[0] for tag in words}
+            found |= {"number", OF_A_STAGE.get(piece.kind, piece.kind)} | ({"ratio"} if piece.form == "ratio" else set())
+        else:
+            found |= _of_word(piece.tags)
+            found |= {"question"} if piece.text == "?" else {"vessel"} if containers.named(piece) else set()
+    found |= {"act.wrong", "act"} if "not" in found and doubt.swap(line) else set()
+    return found | ({"asked"} if doubt.asked(line) else set())
 
 
-def _cue(cue, tags):
-    """True if a line has every sign of a cue, and none that stands behind a minus; "part" means any part."""
-    for sign in cue.split():
-        wanted, name = (False, sign[1:]) if sign[0] == "-" else (True, sign)
-        if (name in tags) is not wanted:
-            return False
-    return True
+@cache
+def _of_word(tags):
+    """The concepts of a word and their sections; a number word that is in no number counts nothing."""
+    return with_sections(frozenset(tag for tag in tags if not tag.startswith(("number.", "fraction."))))
 
 
 def _take(line, used, kind, kinds, hints):
@@ -192,15 +188,15 @@ def _steepness(line, kind):
 def _fixed(line, used, kind, kinds, hints):
     """A correction with a whole new reading: the one field it names takes the new number."""
     tags = signs(line)
-    stock = next((other for other in kinds if other.grammar == "stock" and any(_cue(cue, tags) for cue in other.cues)), None)
+    fitting = cues.fitting(kinds, tags)
+    stock = next((other for other in fitting if other.grammar == "stock"), None)
     if stock:
         outcome = GRAMMARS["stock"](line, used, stock, hints)
         first = next(((n, v) for n, v in outcome.fields.items() if n not in ("dir", "job")), None) if isinstance(outcome, Form) else None
         way = {"dir": outcome.get("dir")} if first and outcome.get("dir") else {}
         return Form(kind.name, {"fix": first[0], "new": first[1], **way}, outcome.inferred) if first else outcome
-    readings = [other for other in kinds if other.grammar == "lengths"]
-    known = [other for other in readings if any(_cue(cue, tags) for cue in other.cues)]
-    named = [other for other in readings if any(tag in field.words for field in other.fields for tag in tags)]
+    known = [other for other in fitting if other.grammar == "lengths"]
+    named = [other for other in kinds if other.grammar == "lengths" and any(tag in field.words for field in other.fields for tag in tags)]
     found = [(taken, outcome) for other in known or named for taken, outcome in _tried(line, other, kinds, hints)]
     forms = [(taken, form) for taken, form in found if isinstance(form, Form)]
     if len(forms) > 1 or not found:
@@ -268,6 +264,8 @@ def _joined(line):
 
 def _at_site(outcome, code, alarm, place):
     """The outcome with the site named in the text, and the dangers heard with their place."""
+    if not (code or alarm):
+        return outcome
 
     def placed(form):
         return replace(form, fields={"site": code, **form.fields}) if code else form

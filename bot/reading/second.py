@@ -19,8 +19,10 @@ def forms(form, line, kind, kinds, hints, read_part):
 
 def _stage(line, kind, kinds, hints):
     """The stage that readings also say is finished; soil over a dome says it of the backfill only."""
+    if kind.name == "stage" or kind.grammar not in ("lengths", "fill") or "act.done" not in tags_of(line):
+        return None
     stage = next((other for other in kinds if other.name == "stage"), None)
-    if kind.name == "stage" or stage is None or kind.grammar not in ("lengths", "fill") or "act.done" not in tags_of(line):
+    if stage is None:
         return None
     also = plain.stage(line, set(), stage, hints)
     if not isinstance(also, Form) or (kind.grammar == "fill" and also.fields["stage"] != kind.name):
@@ -32,10 +34,9 @@ def _half(line, kind, read_part):
     """The form of a half without numbers, where the other half is of the kind the whole text was taken for; or None."""
     if len(line) > LONGEST or (kind.grammar not in doubt.KEPT and kind.name not in LOOKED_UP):
         return None
-    plain_text = not doubt.asked(line) and not any(_is(piece, *DOUBTS) for piece in line)
-    for at in range(1, len(line)):
-        if not (_joint(line[at]) or kind.grammar == "temp"):
-            continue
+    places = [at for at in range(1, len(line)) if kind.grammar == "temp" or _joint(line[at])]
+    plain_text = bool(places) and not doubt.asked(line) and not any(_is(piece, *DOUBTS) for piece in line)
+    for at in places:
         before, behind = line[:at], line[at + 1 :] if _joint(line[at]) else line[at:]
         for half, rest in ((behind, before), (before, behind)):
             found = _alone(half, read_part) if half and rest and not any(isinstance(piece, Measure) for piece in half) else None

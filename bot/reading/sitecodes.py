@@ -6,15 +6,14 @@ from bot.reading.words import Item
 def joined(items, hints):
     """Put site codes together: "tb07", "kv 12", "bd-03"; two letters alone are a code only where one is known."""
     out, at = [], 0
-    joining = any(item.has("act.join", "act.site") for item in items)
     while at < len(items):
-        code, used = _code(items, at, hints, joining)
+        code, used = _code(items, at, hints)
         out.append(Item("code", code) if code else items[at])
         at += used
     return tuple(out)
 
 
-def _code(items, at, hints, joining):
+def _code(items, at, hints):
     letters = items[at]
     if letters.sort != "word" or len(letters.text) != 2 or not letters.text.isascii():
         return None, 1
@@ -24,7 +23,7 @@ def _code(items, at, hints, joining):
         return None, 1
     code = (letters.text + digits.text).upper()
     glued = digits.glued and not dash and not letters.tags
-    if code in hints.codes or glued or (joining and not letters.tags):
+    if code in hints.codes or glued or (not letters.tags and any(item.has("act.join", "act.site") for item in items)):
         return code, 3 if dash else 2
     return None, 1
 

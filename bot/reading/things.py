@@ -4,6 +4,7 @@ from dataclasses import dataclass, field, replace
 
 from bot.forms import Ask, Form
 from bot.reading.measures import COUNTED, Measure
+from bot.reading.words import with_sections
 from calc.units import from_si, si
 
 VOLUMES = {"sand", "gravel", "stone"}
@@ -76,7 +77,7 @@ def size(line, used, kind, hints):
         options = (Form(kind.name, {"cattle": value}), Form(kind.name, {"plant_m3": value})) if value else ()
         used.update(at for at, piece in enumerate(line) if piece is rest[0])
         return Ask(kind.name, "cows_or_m3", {"number": rest[0].text}, options)
-    pairs = pair([replace(piece, tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)], used, "animal")
+    pairs = pair([piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)], used, "animal")
     if pairs is None:
         return Ask(kind.name, "animals_unclear", {})
     for animal, number in pairs:
@@ -136,11 +137,11 @@ def _of_items(line, used, items, quantities):
         if measures[0].unit != "bag" or any(m.unit not in ("bag", None) for m in measures):
             return None, ()
         used.update(quantities)
-        return [("cement", replace(m, unit="bag")) for m in measures], ("item=cement",)
+        return [("cement", m._replace(unit="bag")) for m in measures], ("item=cement",)
     if len(set(items)) == 1:
         used.update(quantities)
         first = next((m.unit for m in measures if m.unit), None)
-        return [(items[0], m if m.unit or len(measures) == 1 else replace(m, unit=first)) for m in measures], ()
+        return [(items[0], m if m.unit or len(measures) == 1 else m._replace(unit=first)) for m in measures], ()
     return pair(line, used, "item"), ()
 
 
@@ -243,3 +244,8 @@ def enter(line, used, kind, hints):
 def tags_of(line):
     """All concepts in a line."""
     return {tag for piece in line if not isinstance(piece, Measure) for tag in piece.tags}
+
+
+def signs_of(line):
+    """All concepts in a line and their sections."""
+    return set().union(*(with_sections(piece.tags) for piece in line if not isinstance(piece, Measure)))

@@ -2,10 +2,12 @@
 
 import re
 import tomllib
-from dataclasses import dataclass, field, replace
-from functools import cache
+from dataclasses import dataclass, field
+from functools import cache, lru_cache
 from pathlib import Path
+from typing import NamedTuple
 
+from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
 from bot.reading.clean import Token, clean, tokens
@@ -23,8 +25,7 @@ _GUARD = {"filler.guard"}  # known only so that they are not taken for a slip
 _SEPARATORS = set(",.;:/-_+*")
 
 
-@dataclass(frozen=True)
-class Item:
+class Item(NamedTuple):
     """A token or phrase with the concepts it may stand for; a number carries none."""
 
     sort: str
@@ -33,30 +34,51 @@ class Item:
     glued: bool = False
 
     def has(self, *prefixes):
-        """True if one of its concepts is, or begins with, one of the prefixes."""
-        return any(tag == p or tag.startswith(p + ".") for tag in self.tags for p in prefixes)
+        """True if one of its concepts, or the section of one, is among the prefixes."""
+        return not with_sections(self.tags).isdisjoint(prefixes)
 
     def concept(self, section):
         """The concept of a section, as "cement" of "item.cement", or None."""
-        return next((tag.partition(".")[2] for tag in sorted(self.tags) if tag.startswith(section + ".")), None)
+        return _concept(self.tags, section)
 
 
-@dataclass(frozen=True)
+# both are asked some dozens of times a text, and only for the few hundred sets of concepts that the lists hold
+@cache
+def with_sections(tags):
+    """Concepts together with their sections: "part.pit" and "part"."""
+    return tags | _sections(tags)
+
+
+@cache
+def only_numbers(tags):
+    """True for a number word that is nothing else."""
+    return bool(tags) and _sections(tags) == {"number"}
+
+
+@cache
+def _concept(tags, section):
+    return next((tag.partition(".")[2] for tag in sorted(tags) if tag.startswith(section + ".")), None)
+
+
+@dataclass(frozen=True, eq=False)
 class Vocabulary:
     """phrase (tuple of words) -> concepts; languages in it; unit words that stand before their number.
 
+    `tree` holds the phrases word by word: {first word: (concepts or None, {second word: ...})},
     `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
     somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
-    `moving` the words between somebody and the hole he went into.
+    `naming` those that say somebody is named, `moving` the words between somebody and the hole he went into.
     """
 
     phrases: dict
     languages: tuple
     before: frozenset
+    tree: dict = field(default_factory=dict)
     long_words: dict = field(default_factory=dict)
     single: frozenset = frozenset()
     weighty: dict = field(default_factory=dict)
     alarming: frozenset = frozenset()
+    naming: frozenset = frozenset()
     moving: dict = field(default_factory=dict)
 
     def moves(self, text, *ways):
@@ -88,7 +110,19 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
         weighty.setdefault(len(word), []).append(word)
     single = frozenset(word for key in phrases for word in key)
     alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and _sections(tags) & {"danger"})
-    return Vocabulary(known, tuple(languages), frozenset(before), fuzzy, single, weighty, alarming, moving)
+    naming = frozenset(key[0] for key, tags in known.items() if len(key) == 1 and tags & _NAMING)
+    return Vocabulary(known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving)
+
+
+def _tree(known):
+    tree = {}
+    for key, tags in known.items():
+        if len(key) <= LONGEST_PHRASE:
+            branch = tree
+            for word in key[:-1]:
+                branch = branch.setdefault(word, [None, {}])[1]
+            branch.setdefault(key[-1], [None, {}])[0] = tags
+    return tree
 
 
 def _weight(word, tags):
@@ -115,53 +149,65 @@ def tag(text, words, names=frozenset(), mend=True):
         if tags is None and mend and piece.sort == "word" and piece.text not in names and _weighs(piece.text, words, 3):
             tags = _DOUBTFUL
         sort = "word" if length > 1 or (tags and piece.sort == "number") else piece.sort
-        joined = " ".join(p.text for p in pieces[at : at + length] if length == 1 or p.text not in _SEPARATORS)
+        joined = piece.text if length == 1 else " ".join(p.text for p in pieces[at : at + length] if p.text not in _SEPARATORS)
         items.append(Item(sort, joined, tags or frozenset(), piece.glued))
         at += length
     return tuple(items)
 
 
 def _longest(pieces, at, words):
-    """(pieces spanned, concepts) of the longest phrase at a place; marks between its words do not count."""
-    if pieces[at].text not in words.single:
-        return 1, None
-    spoken = [at, *(place for place in range(at + 1, min(at + 12, len(pieces))) if pieces[place].text not in _SEPARATORS)]
-    length, tags = next(_matches(spoken, pieces, words), (1, None))
+    """(pieces spanned, concepts) of the longest phrase known at a place, or (1, None)."""
+    length, tags = (_phrases(pieces, at, words, _mark) or [(1, None)])[-1]
     if pieces[at].text in words.alarming:
-        spoken = [at, *(place for place in spoken[1:] if not _idle(pieces[place], words))]
-        length, tags = next((m for m in _matches(spoken, pieces, words) if m[0] > length and _sections(m[1]) & {"danger"}), (length, tags))
+        apart = [found for found in _phrases(pieces, at, words, _mark_or_idle) if found[0] > length and _sections(found[1]) & {"danger"}]
+        length, tags = apart[-1] if apart else (length, tags)
     return length, tags
 
 
-def _matches(places, pieces, words):
-    """Yield (pieces spanned, concepts) of the phrases that begin at the first place, the longest first."""
-    for count in range(min(LONGEST_PHRASE, len(places)), 0, -1):
-        tags = words.phrases.get(tuple(pieces[place].text for place in places[:count]))
-        if tags is not None:
-            yield places[count - 1] - places[0] + 1, tags
+def _phrases(pieces, at, words, between):
+    """[(pieces spanned, concepts)] of the phrases that begin at a place, the longest last; what may stand between does not count."""
+    found, known = [], words.tree
+    for place in range(at, min(at + 12, len(pieces))):
+        if place > at and between(pieces[place], words):
+            continue
+        known = known.get(pieces[place].text)
+        if known is None:
+            break
+        if known[0]:
+            found.append((place - at + 1, known[0]))
+        known = known[1]
+    return found
 
 
-def _idle(piece, words):
-    """True for a word that may stand inside a phrase of danger: "water is coming", "smell of the gas"."""
+def _mark(piece, words):
+    return piece.text in _SEPARATORS
+
+
+def _mark_or_idle(piece, words):
+    """True for a mark, and for a word that may stand inside a phrase of danger: "water is coming", "smell of the gas"."""
     tags = words.phrases.get((piece.text,), ())
-    return bool(tags) and _sections(tags) <= {"filler", "link", "asks", "subject"}
+    return _mark(piece, words) or bool(tags) and _sections(tags) <= {"filler", "link", "asks", "subject"}
 
 
 def _spelled(pieces, words, names):
     """The tokens with slips of the pen mended and words typed without a space taken apart: "basenotdone"."""
     # a new name is no slip
-    joins, out = any(words.phrases.get((piece.text,), frozenset()) & _NAMING for piece in pieces), []
+    joins, out = any(piece.text in words.naming for piece in pieces), []
     for piece in _digits_again(pieces, words):
         strange = piece.sort == "word" and piece.text not in words.single and piece.text not in names
-        mended = _near(piece.text, words, {"role"} if joins else _FUZZY) if strange else None
-        parts = _parts(piece.text, words) if strange and mended is None and len(piece.text) >= 6 and not joins else None
-        if mended:
-            out.append(Token("word", mended, piece.glued))
-        elif parts:
-            out += [Token("word", part, piece.glued or at > 0) for at, part in enumerate(parts)]
+        if strange:
+            out += [Token("word", part, piece.glued or at > 0) for at, part in enumerate(_taken_for(piece.text, words, joins))]
         else:
             out.append(piece)
     return out
+
+
+@lru_cache(4096)
+def _taken_for(word, words, joins):
+    """The words a word nobody knows stands for: the one at a slip of the pen, those it is made of, else itself."""
+    mended = _near(word, words, {"role"} if joins else _FUZZY)
+    parts = _parts(word, words) if mended is None and len(word) >= 6 and not joins else None
+    return (mended,) if mended else tuple(parts or (word,))
 
 
 def _digits_again(pieces, words):
@@ -171,9 +217,9 @@ def _digits_again(pieces, words):
         glued = behind is not None and behind.sort == "number" and behind.glued and piece.sort == "word" and len(piece.text) > 3
         if glued and piece.text not in words.single and piece.text[-1] in "lo" and _thing(piece.text[:-1], words):
             carried = {"l": "1", "o": "0"}[piece.text[-1]]
-            yield replace(piece, text=piece.text[:-1])
+            yield piece._replace(text=piece.text[:-1])
         else:
-            yield replace(piece, text=carried + piece.text) if carried else piece
+            yield piece._replace(text=carried + piece.text) if carried else piece
             carried = ""
 
 
@@ -187,8 +233,8 @@ def _near(word, words, sections=_FUZZY):
     if len(word) >= 4 and _weighs(word, words, 4):
         return None
     if len(word) >= 4:
-        long_words = words.long_words.get(word[0], {}).items()
-        close = {known: tags for known, tags in long_words if _sections(tags) <= sections and _one_slip(word, known)}
+        long_words = words.long_words.get(word[0], {})
+        close = {known: long_words[known] for known in _one_slip(word, long_words) if _sections(long_words[known]) <= sections}
         grave = sorted(known for known, tags in close.items() if "danger" in _sections(tags))
         doubtful = sorted(known for known, tags in close.items() if "unsure" in _sections(tags))
         if grave or doubtful:
@@ -201,13 +247,15 @@ def _near(word, words, sections=_FUZZY):
 
 
 def _one_slip(word, known):
-    return abs(len(word) - len(known)) <= 1 and OSA.distance(word, known, score_cutoff=1) <= 1
+    """The known words that one slip of the pen makes of a word, or that it is."""
+    return [found for found, *_ in process.extract(word, list(known), scorer=OSA.distance, score_cutoff=1, limit=None)]
 
 
+@lru_cache(4096)
 def _weighs(word, words, least):
     """True for a word at one slip from a denial or a number word of so many letters."""
-    near = (known for size in range(max(len(word) - 1, least), len(word) + 2) for known in words.weighty.get(size, ()))
-    return len(word) >= 3 and any(OSA.distance(word, known, score_cutoff=1) <= 1 for known in near)
+    near = [known for size in range(max(len(word) - 1, least), len(word) + 2) for known in words.weighty.get(size, ())]
+    return len(word) >= 3 and bool(_one_slip(word, near))
 
 
 def _sections(tags):
