@@ -1,5 +1,6 @@
 """What a message changes besides the log: settings of the sender, roles, numbers, one-time codes."""
 
+from bot.people import called, same_name
 from bot.phrases import T_
 
 
@@ -9,7 +10,9 @@ def written(what, value, site, sender, page, now):
         page.set_person(sender.person.id, **{what: value})
     elif what == "join":
         name, role = value
-        page.give_role(_newcomer(name, sender, page), site.code, role, "pending")
+        person_id = _newcomer(name, sender, page)
+        if (site.code, role) not in page.person(id=person_id).roles:
+            page.give_role(person_id, site.code, role, "pending")
     elif what == "enter":
         name, role, code_id = value
         page.use_code(code_id)
@@ -35,9 +38,11 @@ def late(what, value, sender, message, page, now):
 
 
 def _newcomer(name, sender, page):
-    if sender.person:
+    """The sender himself, or somebody else who writes from his number."""
+    if sender.person and same_name(name, sender.name):
         return sender.person.id
-    return page.save_person(name=name, short=f"n{sender.number.lstrip('+')}", number=sender.number)
+    short = f"n{sender.number.lstrip('+')}{''.join(called(name))}"[:40]
+    return page.save_person(name=name, short=short, number=sender.number)
 
 
 def _admitted(name, site, page):

@@ -176,6 +176,7 @@ class Sender:
     number: str
     roles: frozenset = frozenset()
     overheard: bool = False  # others read along
+    beside: frozenset = frozenset()  # ids of the others who write from this number
 
     @property
     def name(self):

@@ -26,6 +26,7 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=(), 
     """
     post = page.post
     channel, number = post.route(page, person, message, number) if post else (message.channel, number or person.number)
+    text = _addressed(text, person, number, page)
     count, encoding = segments(text)
     row = {
         "number": number,
@@ -45,6 +46,12 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=(), 
     text_id = page.say(**row)
     if post:
         post.hand_over(page, text_id, row)
+
+
+def _addressed(text, person, number, page):
+    """A text with the name in front where others read it on the same phone, if it still fits."""
+    named = f"{person.name}: {text}" if person and person.id and len(page.people_at(number)) > 1 else text
+    return named if segments(named)[0] <= SEGMENTS else text
 
 
 def arm(page, kind, site, person, due, fields, about=None):

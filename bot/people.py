@@ -1,5 +1,7 @@
 """People, their roles, and who may send what."""
 
+import re
+import unicodedata
 from dataclasses import dataclass
 
 ROLES = ("mason", "supervisor", "farmer")
@@ -25,6 +27,17 @@ class Person:
     def sites(self):
         """The codes of the sites where this person stands, in order."""
         return tuple(dict.fromkeys(code for code, _ in self.roles))
+
+
+def called(name):
+    """The words of a name as they are compared: small letters, no accents, no marks."""
+    plain = "".join(char for char in unicodedata.normalize("NFD", name) if not unicodedata.combining(char))
+    return tuple(re.findall(r"[^\W_]+", plain.casefold()))
+
+
+def same_name(one, other):
+    """True where two names may be one person's: they have a word in common."""
+    return bool(set(called(one)) & set(called(other)))
 
 
 def may_send(roles, kind_roles):

@@ -18,7 +18,7 @@ def digits():
 
 def known(outcome, page, site, sender, now):
     """What was understood, with what the book knows about a code in it; where one is asked for, with a new one."""
-    if not isinstance(outcome, Understood):
+    if not isinstance(outcome, Understood) or (sender.person and sender.person.id is None):
         return outcome
     return replace(outcome, forms=tuple(_known(form, page, site, sender, now) for form in outcome.forms))
 

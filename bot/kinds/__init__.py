@@ -48,6 +48,7 @@ from bot.kinds import (
     watertight,
     weather,
     when,
+    who,
     why,
     works,
 )
@@ -60,6 +61,7 @@ KINDS = (
     join.ADMIT,
     link.LINK,
     link.CONFIRM,
+    who.KIND,
     danger.ENTER,
     release.RELEASE,
     release.REFUSE,
