@@ -2,7 +2,7 @@
 
 import sqlalchemy as sa
 
-from bot.people import called
+from bot.people import OFF, called, channel_of
 from bot.tables import address, person, speaker
 
 _GIVEN = sa.bindparam("given")
@@ -55,6 +55,21 @@ class Addresses:
         """(channel, number) of everything a person is reached by besides his own number, the newest first."""
         query = sa.select(address.c.channel, address.c.number).where(address.c.person_id == person_id)
         return tuple(self._run(query.order_by(address.c.linked_at.desc())).all())
+
+    def ways(self, person):
+        """(channel, number) of everything by which a person is reached, the newest first, the one known first last."""
+        own = () if person.number.startswith(OFF) else ((channel_of(person.number), person.number),)
+        return (*self.links(person.id), *own)
+
+    def unlink(self, person_id, number):
+        """Take a number or chat off a person; in place of his own comes the newest of the others, or none."""
+        self._at = {}
+        here = (address.c.person_id == person_id) & (address.c.number == number)
+        if self._run(sa.delete(address).where(here).returning(address.c.number)).first() is None:
+            new = next((other for _, other in self.links(person_id)), f"{OFF}{person_id}")
+            own = (person.c.id == person_id) & (person.c.number == number)
+            self._run(sa.update(person).where(own).values(number=new))
+            self._run(sa.delete(address).where((address.c.person_id == person_id) & (address.c.number == new)))
 
     # ---- a number that several share
     def speaker(self, number):

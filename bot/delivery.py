@@ -13,6 +13,7 @@ from bot import outbox
 from bot.channels import Inbound, Later, Outbound, Refused, Sent, Unsure
 from bot.engine import Engine, Handover, Reaper, pause, surely
 from bot.mailbook import OPEN
+from bot.people import channel_of
 from bot.phrases import T_, word
 from bot.timers import Timers, adopt
 
@@ -95,7 +96,7 @@ class Delivery:
         """(channel, number) a text goes by: back where the sender wrote, to others where they wrote last."""
         if number is not None:
             return message.channel, number
-        ways = (*page.links(person.id), (channel_of(person.number), person.number))
+        ways = page.ways(person) or ((message.channel, person.number),)
         return next((way for way in ways if way[0] in self.wires), ways[-1])
 
     def hand_over(self, page, text_id, row):
@@ -210,11 +211,6 @@ def missed(page, row, why, now):
                 outbox.say(page, word(text, outbox.reader(page, other)), None, other, "supervisor", notice, now)
 
 
-def channel_of(number):
-    """The channel a person's own number belongs to."""
-    return "telegram" if number.startswith("tg:") else "sms"
-
-
 def again(book, text_id, now):
     """Queue a text once more that was refused or given up; False where there is none."""
     handover = Handover(book).open()
@@ -237,6 +233,16 @@ def single(book, channel, number, text, now, file=None):
         return page.queued(channel, notice.wire_id)[0]["id"]
 
 
+def unlinked(book, person, number, now):
+    """Take a number or chat off a person, and send what waits for it another way; return how many texts waited."""
+    handover = Handover(book).open()
+    with book.page() as page:
+        page.post = _Elsewhere(handover)
+        page.unlink(person.id, number)
+        notice = Inbound(channel_of(number), f"unlink:{uuid4().hex}", number, "")
+        return outbox.moved(page, page.person(id=person.id), number, notice, now)
+
+
 class _Elsewhere:
     """Hands texts over from a process that runs no delivery."""
 
@@ -244,7 +250,7 @@ class _Elsewhere:
         self._handover = handover
 
     def route(self, page, person, message, number):
-        return message.channel, number
+        return (message.channel, number) if number is not None else next(iter(page.ways(person)))
 
     def hand_over(self, page, text_id, row):
         self._handover.text(page, text_id, row)

@@ -126,6 +126,12 @@ class Mail:
         here = here & outgoing.c.state.in_(only) if only else here
         self._run(sa.update(outgoing).where(here).values(state=state, **values))
 
+    def withdraw(self, person_id, number):
+        """Take back the texts to a person that still wait for a number; return them, oldest first."""
+        here = (outgoing.c.person_id == person_id) & (outgoing.c.number == number) & outgoing.c.state.in_(OPEN)
+        rows = self._run(sa.update(outgoing).where(here).values(state="withdrawn").returning(outgoing)).mappings().all()
+        return sorted(rows, key=lambda row: row["id"])
+
     def queued_ever(self, channel, wire_id):
         """True where a text was ever queued for this message."""
         here = (outgoing.c.channel == channel) & (outgoing.c.wire_id == wire_id)

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from bot.people import OFF
 from bot.phrases import SEGMENTS, Reader, segments, word
 from calc.sources import EDITION
 
@@ -26,6 +27,8 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=(), 
     """
     post = page.post
     channel, number = post.route(page, person, message, number) if post else (message.channel, number or person.number)
+    if number.startswith(OFF):
+        return
     text = _addressed(text, person, number, page)
     count, encoding = segments(text)
     row = {
@@ -46,6 +49,15 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=(), 
     text_id = page.say(**row)
     if post:
         post.hand_over(page, text_id, row)
+
+
+def moved(page, person, number, message, now):
+    """Send what still waits for a number that is not a person's any more by another way of his, if he has one; return how many."""
+    waiting = page.withdraw(person.id, number)
+    for row in waiting:
+        if page.ways(person):
+            say(page, row["text"], None, person, row["role"], message, now, row["lane"], file=row["file"])
+    return len(waiting)
 
 
 def _addressed(text, person, number, page):

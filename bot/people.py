@@ -5,6 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 
 ROLES = ("mason", "supervisor", "farmer")
+OFF = "off:"  # before the id of somebody whose last number was taken off: nothing reaches him
 
 
 @dataclass(frozen=True)
@@ -27,6 +28,11 @@ class Person:
     def sites(self):
         """The codes of the sites where this person stands, in order."""
         return tuple(dict.fromkeys(code for code, _ in self.roles))
+
+
+def channel_of(number):
+    """The channel a number or chat belongs to."""
+    return "telegram" if number.startswith("tg:") else "sms"
 
 
 def called(name):

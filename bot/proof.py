@@ -6,6 +6,7 @@ from datetime import timedelta
 
 from bot.forms import Answer, Code, Understood
 from bot.kinds import BY_NAME
+from bot.people import ROLES, called
 from bot.phrases import T_
 
 LASTS = timedelta(minutes=15)
@@ -24,7 +25,10 @@ def known(outcome, page, site, sender, now):
 
 
 def _known(form, page, site, sender, now):
-    purpose, code = BY_NAME[form.kind].codes, form.get("code")
+    kind, code = BY_NAME[form.kind], form.get("code")
+    if kind.ways:
+        return _reached(form, page, site, sender)
+    purpose = kind.codes
     if purpose is None:
         return form
     if code is None:
@@ -33,6 +37,16 @@ def _known(form, page, site, sender, now):
     by |= {"person_id": sender.person.id if sender.person else 0} if purpose == "confirm" else {}
     held = page.try_code(purpose, code, now, **by)
     return replace(form, fields=form.fields | {"held": held, "owner": page.person(id=held["person_id"]) if held else None})
+
+
+def _reached(form, page, site, sender):
+    """The form with whom it is about, and by which ways he is reached: of the sender those beside the one known first."""
+    if not form.get("name"):
+        links = page.links(sender.person.id) if sender.person else ()
+        return replace(form, fields=form.fields | {"owner": sender.person, "ways": links})
+    named = [each for each in page.team(site.code, *ROLES) if set(called(form.get("name"))) <= set(called(each.name))] if site else []
+    owner = named[0] if len(named) == 1 else None
+    return replace(form, fields=form.fields | {"owner": owner, "ways": page.ways(owner) if owner else ()})
 
 
 def carried(outcome, message, page):

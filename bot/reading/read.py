@@ -51,6 +51,7 @@ GRAMMARS = {
     "join": plain.join,
     "code": plain.code,
     "issue": plain.issue,
+    "unlink": plain.unlink,
     "status": plain.status,
     "plan": plain.plan,
     "topic": plain.topic,
