@@ -60,11 +60,18 @@ def carried(outcome, message, page):
 
 def asked(answers, outcome, site, message):
     """The answers, or in place of one that would decide on a hold the code that confirms it, sent to the sender's own number."""
-    decides = isinstance(outcome, Understood) and any(BY_NAME[form.kind].proof for form in outcome.forms)
-    if message.proven or not decides or not answers[-1].entries or not site.rules.confirm_by_sms:
+    entries = answers[-1].entries if isinstance(outcome, Understood) else ()
+    if message.proven or not entries or not site.rules.confirm_by_sms or not _decides(outcome, entries, site):
         return answers
     code = digits()
     text = T_("%(site)s: nothing recorded yet. To confirm send: confirm %(code)s, within 15 minutes.", site=site.code, code=code)
     text += T_("You sent no %(what)s? Then send nothing and call your office at once.", what=T_(outcome.forms[-1].kind))
     whole = message.text if outcome.site else f"{site.code} {message.text}"
     return [*answers[:-1], Answer(text, changes=(("code", Code("confirm", code, LASTS, text=whole)),))]
+
+
+def _decides(outcome, entries, site):
+    """True for a decision, and for one that is taken back."""
+    back = {entry.refers for entry in entries if entry.kind == "undo"}
+    kinds = [form.kind for form in outcome.forms] + [entry.kind for entry in site.log if entry.number in back]
+    return any(BY_NAME[kind].proof for kind in kinds if kind in BY_NAME)

@@ -85,6 +85,7 @@ ADMIT = Kind(
     roles=("supervisor",),
     answer=admit,
     private=True,
+    proof=True,
 )
 ISSUE = Kind(
     name="code",

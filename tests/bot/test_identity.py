@@ -227,6 +227,33 @@ def test_every_decision_is_confirmed(text, send, sms, book):
     assert entries(book) == before
 
 
+def test_an_admission_is_confirmed(send, sms, book):
+    send(OTHER, "join tb07 mason juma")
+    asked = sms(SUPERVISOR, "admit juma tb07")
+    assert asked.reply.startswith("TB07: nothing recorded yet.") and "You sent no admit?" in asked.reply
+    assert [number for number, _ in asked.told] == [SUPERVISOR]
+    with book.page() as page:
+        assert not page.person(number=OTHER).roles
+    sms(SUPERVISOR, f"confirm {code_in(asked.reply)}")
+    with book.page() as page:
+        assert page.person(number=OTHER).roles == (("TB07", "mason"),)
+
+
+def test_a_plan_is_not_taken_back_by_a_number_alone(send, sms, book):
+    send("farmer", "size 4 cows 5 people")
+    send("supervisor", "fix tb07 gas 2 m3")
+    before = entries(book)
+    asked = sms(SUPERVISOR, "tb07 undo")
+    assert asked.reply.startswith("TB07: nothing recorded yet.") and entries(book) == before
+    sms(SUPERVISOR, f"confirm {code_in(asked.reply)}")
+    assert [kind for kind, _ in entries(book)] == [*(kind for kind, _ in before), "undo"]
+
+
+def test_a_reading_is_taken_back_without_a_code(sms):
+    sms(MASON, "base 10.5 11 11 cm")
+    assert "does not count any more" in sms(MASON, "undo").reply
+
+
 def test_a_release_that_is_refused_anyway_needs_no_code(sms):
     assert sms(SUPERVISOR, "release tb07 dome").reply == "TB07 dome is not reported done. Nothing to release."
 

@@ -30,8 +30,7 @@ def numbers(book, short="mason"):
 
 def test_of_several_it_is_asked_which(linked, send, book):
     assert (
-        send("mason", "unlink").reply
-        == "Which: 1) Telegram *765, 2) SMS *333? Nothing changed. Send: unlink, and its place in this list."
+        send("mason", "unlink").reply == "Which: 1) Telegram *765, 2) SMS *333? Nothing changed. Send: unlink, and its place in this list."
     )
     assert send("mason", "unlink 3").reply.startswith("Which:")
     assert len(numbers(book)) == 3
