@@ -95,7 +95,7 @@ def _carried(person, message, page, words, now):
     sender = who.sender(person, message, page, code)
     if person is None or not person.roles:
         return _stranger(outcome, site, sender, message, page, now)
-    outcome = proof.known(outcome, page, site, sender, now)
+    outcome = proof.known(outcome, message, page, site, sender, now)
     confirmed = proof.carried(outcome, message, page)
     if confirmed:
         return _carried(person, confirmed, page, words, now)
@@ -133,8 +133,8 @@ def _stranger(outcome, site, sender, message, page, now):
     form = outcome.forms[0] if isinstance(outcome, Understood) else None
     if outcome.alarm and sent <= STRANGER_ALARMS:
         answers = [danger.heard(outcome.alarm, outcome.place, site, sender, now)]
-    elif form is not None and sent <= STRANGER_FORMS and _of_strangers(form, site):
-        (form,) = proof.known(outcome, page, site, sender, now).forms
+    elif form is not None and sent <= STRANGER_FORMS and _of_strangers(form, site) and not proof.spent(form, message, page, now):
+        (form,) = proof.known(outcome, message, page, site, sender, now).forms
         answers = [BY_NAME[form.kind].answer(form, site, sender, now)]
     elif sent <= STRANGER_ANSWERS:
         answers = [Answer(WAITS if sender.person else UNKNOWN)]

@@ -9,7 +9,9 @@ from bot.kinds import BY_NAME
 from bot.people import ROLES, called
 from bot.phrases import T_
 
-LASTS = timedelta(minutes=15)
+LASTS, DAY = timedelta(minutes=15), timedelta(days=1)
+STRANGER, KNOWN = 5, 10  # wrong codes of one number in a day; after them none is tried any more
+WRONG = "miscoded"  # state of a message that brought a wrong code
 
 
 def digits():
@@ -17,14 +19,19 @@ def digits():
     return str(100_000 + secrets.randbelow(900_000))
 
 
-def known(outcome, page, site, sender, now):
+def spent(form, message, page, now, most=STRANGER):
+    """True where a number has brought so many wrong codes in a day that no other one is tried."""
+    return "code" in form.fields and page.count_from(message.sender, now - DAY, state=WRONG) >= most
+
+
+def known(outcome, message, page, site, sender, now):
     """What was understood, with what the book knows about a code in it; where one is asked for, with a new one."""
     if not isinstance(outcome, Understood) or (sender.person and sender.person.id is None):
         return outcome
-    return replace(outcome, forms=tuple(_known(form, page, site, sender, now) for form in outcome.forms))
+    return replace(outcome, forms=tuple(_known(form, message, page, site, sender, now) for form in outcome.forms))
 
 
-def _known(form, page, site, sender, now):
+def _known(form, message, page, site, sender, now):
     kind, code = BY_NAME[form.kind], form.get("code")
     if kind.ways:
         return _reached(form, page, site, sender)
@@ -35,7 +42,9 @@ def _known(form, page, site, sender, now):
         return replace(form, fields=form.fields | {"fresh": digits()})
     by = {"site": site and site.code} if purpose == "join" else {}
     by |= {"person_id": sender.person.id if sender.person else 0} if purpose == "confirm" else {}
-    held = page.try_code(purpose, code, now, **by)
+    held = None if spent(form, message, page, now, KNOWN) else page.try_code(purpose, code, now, **by)
+    if held is None:
+        page.mark_inbound(message, WRONG)
     return replace(form, fields=form.fields | {"held": held, "owner": page.person(id=held["person_id"]) if held else None})
 
 

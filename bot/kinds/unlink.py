@@ -2,6 +2,7 @@
 
 from bot import foreman
 from bot.forms import Alert, Answer, Entry, Kind
+from bot.people import channel_of
 from bot.phrases import T_
 
 SHOWN = 3  # last digits of a number that are told
@@ -59,8 +60,8 @@ def _listed(ways):
 
 
 def _shown(way):
-    channel, number = way
-    return f"{CHANNELS.get(channel, channel)} *{number[-SHOWN:]}"
+    _, number = way
+    return f"{CHANNELS[channel_of(number)]} *{number[-SHOWN:]}"
 
 
 KIND = Kind(
