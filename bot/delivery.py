@@ -19,6 +19,7 @@ from bot.timers import Timers, adopt
 
 log = logging.getLogger("pegline")
 EXPIRES = timedelta(hours=24)
+URGENT = timedelta(minutes=5)
 UNSURE_S = 60.0  # how long a receipt is waited for where the gateway's answer was lost
 REAP_S, FIRST_S = 10.0, 2.0  # between two looks for dead processes; the first two at a start, often the one after a death
 KEPT = timedelta(days=30)  # what the engine keeps of works that ended; rows of our own are kept
@@ -126,6 +127,7 @@ class Delivery:
             elif isinstance(outcome, Unsure):
                 await self._wait(self._unsure_s, text_id)
             elif isinstance(outcome, Later):
+                await surely(self._urge, row)
                 await self._wait(pause(failures) if outcome.after_s is None else outcome.after_s)
 
     async def _tried(self, row):
@@ -186,12 +188,38 @@ class Delivery:
         self._counted(row, state)
 
     def _over(self, row, state, why):
-        """It will not arrive: write that down and tell the supervisors of his sites, once a day for a person."""
+        """It will not arrive by this way: write that down, send it by another or tell the supervisors of his sites."""
         with self.book.page() as page:
             page.mark([row["id"]], state, only=OPEN, tries=row["tries"] + 1, fault=why[:200])
-            missed(page, row, why, self._clock())
+            self.lost(page, row, why, self._clock())
         self._counted(row, state)
         return state
+
+    # ---- another way
+    def lost(self, page, row, why, now):
+        """It will not arrive by this way: it goes by the next one of his, once; where there is none his supervisors hear."""
+        if not self._elsewhere(page, row, now):
+            missed(page, row, why, now)
+
+    def _urge(self, row):
+        """A STOP that a way has not taken for some minutes goes by the next one as well, also one that waits behind this text."""
+        if row["person_id"] and self._clock() - row["due"] >= URGENT:
+            with self.book.page() as page:
+                for late in page.overdue(row, "STOP", self._clock() - URGENT):
+                    self._elsewhere(page, late, self._clock())
+
+    def _elsewhere(self, page, row, now):
+        """Queue a text for the way behind its own, among those by which a person is reached; False where there is none."""
+        person = page.person(id=row["person_id"]) if row["person_id"] else None
+        ways = [way for way in page.ways(person) if way[0] in self.wires] if person else []
+        behind = ways[1 + next((at for at, (_, number) in enumerate(ways) if number == row["number"]), len(ways)) :]
+        if not behind:
+            return False
+        channel, number = behind[0]
+        if not page.sent_too(row, number):
+            notice = Inbound(channel, row["wire_id"], number, "")
+            outbox.say(page, row["text"], number, person, row["role"], notice, now, row["lane"], file=row["file"])
+        return True
 
 
 def missed(page, row, why, now):

@@ -132,6 +132,18 @@ class Mail:
         rows = self._run(sa.update(outgoing).where(here).values(state="withdrawn").returning(outgoing)).mappings().all()
         return sorted(rows, key=lambda row: row["id"])
 
+    def overdue(self, row, word, before):
+        """The texts with a word in them that wait for the same number since a moment, behind this one or itself."""
+        here = (outgoing.c.person_id == row["person_id"]) & (outgoing.c.number == row["number"]) & outgoing.c.state.in_(OPEN)
+        late = here & (outgoing.c.due <= before) & outgoing.c.text.contains(word)
+        return self._run(sa.select(outgoing).where(late).order_by(outgoing.c.id)).mappings().all()
+
+    def sent_too(self, row, number):
+        """True where the same text was queued for another number of the same person."""
+        same = (outgoing.c.person_id == row["person_id"]) & (outgoing.c.wire_id == row["wire_id"]) & (outgoing.c.id > row["id"])
+        here = same & (outgoing.c.number == number) & (outgoing.c.text == row["text"])
+        return self._run(sa.select(outgoing.c.id).where(here).limit(1)).first() is not None
+
     def queued_ever(self, channel, wire_id):
         """True where a text was ever queued for this message."""
         here = (outgoing.c.channel == channel) & (outgoing.c.wire_id == wire_id)

@@ -62,7 +62,8 @@ def moved(page, person, number, message, now):
 
 def _addressed(text, person, number, page):
     """A text with the name in front where others read it on the same phone, if it still fits."""
-    named = f"{person.name}: {text}" if person and person.id and len(page.people_at(number)) > 1 else text
+    own = person and person.id and not text.startswith(f"{person.name}: ")
+    named = f"{person.name}: {text}" if own and len(page.people_at(number)) > 1 else text
     return named if segments(named)[0] <= SEGMENTS else text
 
 

@@ -10,7 +10,7 @@ from datetime import timedelta
 from functools import partial
 
 from bot import inbox, mishap, web
-from bot.delivery import Delivery, missed
+from bot.delivery import Delivery
 from bot.menu import menu
 from bot.reading.words import vocabulary
 
@@ -151,7 +151,7 @@ class Bot:
                 return
             after = page.out(text_id)
             if after["state"] != before["state"] and after["state"] in LOST:
-                missed(page, after, f"the network says {word}", self._clock())
+                self.delivery.lost(page, after, f"the network says {word}", self._clock())
         self.counts.receipt(before, word)
 
     def _waiting(self):
