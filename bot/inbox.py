@@ -46,7 +46,7 @@ def take(message, book, words, now):
     """
     try:
         with book.page() as page:
-            if not page.land(message, now):
+            if not page.land(message, now) or page.brought_again(message, now):
                 return Taken(False)
             whole = _whole(message, page, now)
             return Taken(True, _road(whole, page, words, now) if whole else None)

@@ -1,10 +1,13 @@
 """Every query on what comes in and what goes out: raw messages, pieces of long texts, outgoing texts, receipts."""
 
+from datetime import timedelta
+
 import sqlalchemy as sa
 
 from bot.tables import inbound, offset, outgoing, part, person
 
 WHOLE, BETWEEN = 0, "\x1f"  # the place of a long text that was put together, among its pieces, and what stands between them there
+AGAIN = timedelta(minutes=10)  # how long a network may take to bring a text once more
 OPEN = ("queued", "trying", "unknown")  # states of a text that is not over yet
 RECEIPTS = ("buffered", "accepted", "rejected", "failed", "delivered")  # a later one in this row outweighs those before it
 OVER = {"delivered": "delivered", "failed": "failed", "rejected": "refused"}  # receipt -> state of the text
@@ -30,6 +33,18 @@ class Mail:
             state="answered",
         )
         return self._run(row.on_conflict_do_nothing().returning(inbound.c.wire_id)).first() is not None
+
+    def brought_again(self, message, now):
+        """True, and marked so, where the network brings a text once more as a new one: of that sender, with that stamp, not long ago."""
+        if not message.stamped or message.sent_at is None or message.part is not None:
+            return False
+        same = (inbound.c.channel == message.channel) & (inbound.c.sender == message.sender) & (inbound.c.text == message.text)
+        here = same & (inbound.c.sent_at == message.sent_at) & (inbound.c.received_at >= now - AGAIN)
+        before = sa.select(inbound.c.wire_id).where(here & (inbound.c.wire_id != message.wire_id) & (inbound.c.state != "failed"))
+        if self._run(before.limit(1)).first() is None:
+            return False
+        self.mark_inbound(message, "repeat")
+        return True
 
     def mark_inbound(self, message, state):
         """Say of a message that it is a piece of a longer one, or that answering it failed."""
