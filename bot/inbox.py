@@ -99,13 +99,13 @@ def _carried(person, message, page, words, now):
     confirmed = proof.carried(outcome, message, page)
     if confirmed:
         return _carried(person, confirmed, page, words, now)
-    unsaid = who.unknown(outcome, message, site, sender, page, now)
+    unsaid = beside.broken(outcome, message, site, sender, now) or who.unknown(outcome, message, site, sender, page, now)
     alone = None if unsaid else beside.alone(message, asked, page, site, sender)
     answers, question = unsaid or (([alone], None) if alone else _answers(outcome, site, code, sender, now))
     answers = answers if unsaid else proof.asked(answers, outcome, site, message)
     if quiet.silent(message, page, outcome, answers, person, now):
         return None
-    kept = {} if alone else {"question": questions.kept(question, message.text, now) if question else None}
+    kept = {} if alone or unsaid else {"question": questions.kept(question, message.text, now) if question else None}
     more = [] if alone or unsaid else beside.added(message, answers, question, site, sender)
     page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site and sender.roles else {}))
     feet = isinstance(outcome, Understood) and any(form.feet for form in outcome.forms)

@@ -103,14 +103,18 @@ class Mail:
         return self._run(sa.delete(part).where(_parts(message)).returning(part.c.place)).first() is not None
 
     def lone_parts(self, before):
-        """Take out the texts of which no piece has come since a moment: (channel, sender, wire id of one piece) of each."""
-        text = (part.c.channel, part.c.sender, part.c.receiver, part.c.ref, part.c.total)
-        first = (sa.func.min(part.c.wire_id).label("wire_id"), sa.func.min(part.c.place).label("place"))
-        late = sa.select(*text, *first).group_by(*text).having(sa.func.max(part.c.received_at) < before)
-        found = self._run(late).mappings().all()
-        for row in found:
-            self._run(sa.delete(part).where(*(column == row[column.name] for column in text)))
-        return tuple((row["channel"], row["sender"], row["wire_id"]) for row in found if row["place"] != WHOLE)
+        """The texts of which no piece has come since a moment, as mappings: whose, what came of it in order, when the last."""
+        last, wire_id = sa.func.max(part.c.received_at).label("last"), sa.func.min(part.c.wire_id).label("wire_id")
+        late = sa.select(*_TEXT, last, wire_id).group_by(*_TEXT).having(last < before, sa.func.min(part.c.place) != WHOLE)
+        return [{**row, "pieces": sorted(self._pieces(_text(row)).items())} for row in self._run(late).mappings().all()]
+
+    def drop_lone(self, row):
+        """Forget the pieces of one text."""
+        self._run(sa.delete(part).where(_text(row)))
+
+    def drop_whole(self, before):
+        """Forget the texts that were put together before a moment."""
+        self._run(sa.delete(part).where((part.c.place == WHOLE) & (part.c.received_at < before)))
 
     def offset(self, account, since):
         """How far the updates of an account were taken, or None where nothing has come since a moment."""
@@ -191,6 +195,13 @@ class Mail:
             values["sent_at"] = now
         self._run(sa.update(outgoing).where(outgoing.c.id == text_id).values(values))
         return True
+
+
+_TEXT = (part.c.channel, part.c.sender, part.c.receiver, part.c.ref, part.c.total)
+
+
+def _text(row):
+    return sa.and_(*(column == row[column.name] for column in _TEXT))
 
 
 def _parts(message):

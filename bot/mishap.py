@@ -1,21 +1,9 @@
-"""What is said where a message could not be answered: a fault of ours, or a long text of which a piece is missing."""
+"""What is said where a message could not be answered by a fault of ours."""
 
 from bot import outbox
-from bot.channels import Inbound
 from bot.phrases import T_, word
 
 FAILED = T_("STOP. The bot could not check this. Nothing was recorded. Act as if it were not checked. Call your supervisor.")
-HALF = T_("Only a part of your long message came. Nothing saved. Send it again, shorter: under 160 letters.")
-
-
-def lone(book, before, now):
-    """Tell the senders of long texts whose other pieces did not come by a moment that nothing was saved."""
-    with book.page() as page:
-        for channel, sender, wire_id in page.lone_parts(before):
-            people = page.people_at(sender)
-            if people:
-                message, person = Inbound(channel, wire_id, sender, ""), _one(people)
-                outbox.say(page, word(HALF, outbox.reader(page, person)), sender, person, "known", message, now)
 
 
 def failed(message, page, now):

@@ -26,7 +26,7 @@ def spent(form, message, page, now, most=STRANGER):
 
 def known(outcome, message, page, site, sender, now):
     """What was understood, with what the book knows about a code in it; where one is asked for, with a new one."""
-    if not isinstance(outcome, Understood) or (sender.person and sender.person.id is None):
+    if not isinstance(outcome, Understood) or message.broken or (sender.person and sender.person.id is None):
         return outcome
     return replace(outcome, forms=tuple(_known(form, message, page, site, sender, now) for form in outcome.forms))
 

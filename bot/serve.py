@@ -9,7 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 from functools import partial
 
-from bot import inbox, mishap, web
+from bot import inbox, lone, web
 from bot.delivery import Delivery
 from bot.menu import menu
 from bot.reading.words import vocabulary
@@ -186,7 +186,7 @@ class Bot:
             page.set_offset(account, value, self._clock())
 
     async def _rounds(self):
-        """What is looked at again and again: pieces of long texts whose others did not come."""
+        """What is looked at again and again: long texts of which a piece did not come."""
         while True:
             await asyncio.sleep(min(ROUND_S, self.settings.sms_pieces_s))
             try:
@@ -196,7 +196,7 @@ class Bot:
 
     def _look_for_lone(self):
         now = self._clock()
-        mishap.lone(self.book, now - timedelta(seconds=self.settings.sms_pieces_s), now)
+        lone.look(self.book, self.words, timedelta(seconds=self.settings.sms_pieces_s), now)
 
 
 def _at_home(settings, book):

@@ -33,7 +33,7 @@ def writes(message, page, words, now):
         return
     before, until, waiting = page.speaker(message.sender)
     open_ = [row for row in waiting if now - datetime.fromisoformat(row["at"]) <= SHIFT]
-    person, rest, lasts = _said(message.text, people, words, bool(open_))
+    person, rest, lasts = (None, message.text, TALK) if message.broken else _said(message.text, people, words, bool(open_))
     if person is None:
         standing = next((each for each in people if each.id == before and until > now), None)
         yield standing or _together(people, message.sender), message

@@ -45,6 +45,7 @@ class Inbound:
     photo: str | None = None  # the name under which the channel keeps a picture that came along
     stamped: bool = False  # sent_at is the network's own, set once for a message however often it is delivered
     edited: bool = False  # a change of a text that came before, which stands
+    broken: bool = False  # what came of a long text: it is heard for dangers only
     pressed: int | None = None  # the text of ours whose button was pressed
 
     @property
