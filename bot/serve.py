@@ -11,7 +11,7 @@ from functools import partial
 
 from bot import inbox, lone, web
 from bot.delivery import Delivery
-from bot.menu import menu
+from bot.menu import menus
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
@@ -34,7 +34,7 @@ def wires(settings):
     if settings.telegram_token:
         from bot.channels.telegram import Telegram
 
-        made.append(Telegram(settings, menu()))
+        made.append(Telegram(settings, menus()))
     return made
 
 

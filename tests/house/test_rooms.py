@@ -68,7 +68,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.outbox": {"calc.sources", "bot.logbook", "bot.people", "bot.phrases"},
     "bot.beside": {"bot.forms", "bot.kinds", "bot.phrases", "bot.standing"},
     "bot.refusals": {"bot.forms", "bot.phrases", "bot.titles"},
-    "bot.menu": {"bot.kinds", "bot.phrases"},
+    "bot.menu": {"bot.kinds", "bot.phrases", "bot.reading"},
     "bot.desk": {"bot.channels", "bot.serve", "bot.delivery", "bot.journal", "bot.engine"},
     "bot.journal": {"bot.channels"},
     "bot.engine": set(),
