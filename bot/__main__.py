@@ -82,6 +82,9 @@ def _parser():
         (["channel"], {"choices": ["sms", "telegram"]}), (["to"], {}), (["text"], {}),
         (["--file"], {"type": Path, "help": "a picture or document that goes along, where the channel carries files"}),
     )  # fmt: skip
+    command(
+        "unlink", _desk, "a number or chat is a person's no more: a lost phone", (["person"], {"help": "his short name"}), (["number"], {})
+    )
     command("check", _check, "whether settings, wires and database are in order")
     return parser
 

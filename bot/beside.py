@@ -1,10 +1,20 @@
-"""What a message carries beside its text: a pressed button, a picture, that it is an edit, that others read along."""
+"""What a message carries beside its text: a pressed button, a picture, that it is an edit or a part, that others read along."""
 
 from bot.forms import Answer, Entry
+from bot.kinds import danger
 from bot.phrases import T_
 from bot.standing import current
 
+HALF = T_("Only a part of your long message came. Nothing saved. Send it again, shorter: under 160 letters.")
 OVER = T_("That question is over. Nothing saved. Send your answer as a message.")
+
+
+def broken(outcome, message, site, sender, now):
+    """([Answer, ...], question) to what came of a long text, else None: dangers are answered, all else is to be sent again."""
+    if not message.broken:
+        return None
+    heard = [danger.heard(outcome.alarm, outcome.place, site, sender, now)] if outcome.alarm else []
+    return [*heard, Answer(HALF)], None
 
 
 def alone(message, asked, page, site, sender):

@@ -1,5 +1,7 @@
 """What a message changes besides the log: settings of the sender, roles, numbers, one-time codes."""
 
+from bot import outbox
+from bot.people import called, same_name
 from bot.phrases import T_
 
 
@@ -9,7 +11,9 @@ def written(what, value, site, sender, page, now):
         page.set_person(sender.person.id, **{what: value})
     elif what == "join":
         name, role = value
-        page.give_role(_newcomer(name, sender, page), site.code, role, "pending")
+        person_id = _newcomer(name, sender, page)
+        if (site.code, role) not in page.person(id=person_id).roles:
+            page.give_role(person_id, site.code, role, "pending")
     elif what == "enter":
         name, role, code_id = value
         page.use_code(code_id)
@@ -24,6 +28,20 @@ def written(what, value, site, sender, page, now):
         _, owner = value
         text = T_("From now on %(number)s is you too. If that is not you, call your supervisor at once.", number=sender.number)
         yield owner, "known", text
+    elif what == "unlink":
+        yield from _unlinked(*value, sender, page)
+
+
+def _unlinked(owner, number, sender, page):
+    """Take a number off; who did not ask for it himself hears of it where he is still reached."""
+    page.unlink(owner.id, number)
+    if owner.id != sender.person.id:
+        text = T_(
+            "Your supervisor %(name)s took a number off you here: *%(end)s. If it is not lost, call him.",
+            name=sender.name,
+            end=number[-3:],
+        )
+        yield page.person(id=owner.id), "known", text
 
 
 def late(what, value, sender, message, page, now):
@@ -32,12 +50,17 @@ def late(what, value, sender, message, page, now):
         code_id, owner = value
         page.use_code(code_id)
         page.link(owner.id, message.channel, sender.number, now)
+    elif what == "unlink":
+        owner, number = value
+        outbox.moved(page, page.person(id=owner.id), number, message, now)
 
 
 def _newcomer(name, sender, page):
-    if sender.person:
+    """The sender himself, or somebody else who writes from his number."""
+    if sender.person and same_name(name, sender.name):
         return sender.person.id
-    return page.save_person(name=name, short=f"n{sender.number.lstrip('+')}", number=sender.number)
+    short = f"n{sender.number.lstrip('+')}{''.join(called(name))}"[:40]
+    return page.save_person(name=name, short=short, number=sender.number)
 
 
 def _admitted(name, site, page):

@@ -8,7 +8,8 @@ import sqlalchemy as sa
 
 from bot.tables import one_time
 
-TRIES = 5  # wrong codes after which every open code they were tried on is dead
+TRIES = {"confirm": 5}  # wrong codes after which a code of this purpose is dead: only its owner's own count against it
+OF_ALL = 50  # of the other purposes, where the tries of everybody count against every open code: one in 18,000 at the most
 KEPT_OPEN = 20  # codes of one purpose and person; older ones give way
 _COST = {"n": 4096, "r": 8, "p": 1}  # a hundredth of a second a try
 
@@ -36,7 +37,7 @@ class Codes:
                 return row
         tried = one_time.c.id.in_([row["id"] for row in rows])
         self._run(sa.update(one_time).where(tried).values(tries=one_time.c.tries + 1))
-        self._run(sa.update(one_time).where(tried & (one_time.c.tries >= TRIES)).values(state="dead"))
+        self._run(sa.update(one_time).where(tried & (one_time.c.tries >= TRIES.get(purpose, OF_ALL))).values(state="dead"))
         return None
 
     def use_code(self, code_id):

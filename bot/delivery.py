@@ -14,11 +14,13 @@ from bot import outbox
 from bot.channels import Inbound, Later, Outbound, Refused, Sent, Unsure
 from bot.engine import Engine, Handover, Reaper, pause, surely
 from bot.mailbook import OPEN
+from bot.people import channel_of
 from bot.phrases import T_, word
 from bot.timers import Timers, adopt
 
 log = logging.getLogger("pegline")
 EXPIRES = timedelta(hours=24)
+URGENT = timedelta(minutes=5)
 LOOK_S = 1.0  # between two looks for a report that another process may have taken
 UNSURE_S = 60.0  # how long a receipt is waited for where the gateway's answer was lost
 REAP_S, FIRST_S = 10.0, 2.0  # between two looks for dead processes; the first two at a start, often the one after a death
@@ -98,7 +100,7 @@ class Delivery:
         """(channel, number) a text goes by: back where the sender wrote, to others where they wrote last."""
         if number is not None:
             return message.channel, number
-        ways = (*page.links(person.id), (channel_of(person.number), person.number))
+        ways = page.ways(person) or ((message.channel, person.number),)
         return next((way for way in ways if way[0] in self.wires), ways[-1])
 
     def hand_over(self, page, text_id, row):
@@ -126,6 +128,7 @@ class Delivery:
                     row = await self._heard(text_id, self._unsure_s, _over_now)
                 case Later(after_s=after_s):
                     failures += 1
+                    await surely(self._urge, row)
                     await asyncio.sleep(pause(failures) if after_s is None else after_s)
         return row and row["state"]
 
@@ -201,12 +204,38 @@ class Delivery:
         self._counted(row, state)
 
     def _over(self, row, state, why):
-        """It will not arrive: write that down and tell the supervisors of his sites, once a day for a person."""
+        """It will not arrive by this way: write that down, send it by another or tell the supervisors of his sites."""
         with self.book.page() as page:
             page.mark([row["id"]], state, only=OPEN, tries=row["tries"] + 1, fault=why[:200])
-            missed(page, row, why, self._clock())
+            self.lost(page, row, why, self._clock())
         self._counted(row, state)
         return state
+
+    # ---- another way
+    def lost(self, page, row, why, now):
+        """It will not arrive by this way: it goes by the next one of his, once; where there is none his supervisors hear."""
+        if not self._elsewhere(page, row, now):
+            missed(page, row, why, now)
+
+    def _urge(self, row):
+        """A STOP that a way has not taken for some minutes goes by the next one as well, also one that waits behind this text."""
+        if row["person_id"] and self._clock() - row["due"] >= URGENT:
+            with self.book.page() as page:
+                for late in page.overdue(row, "STOP", self._clock() - URGENT):
+                    self._elsewhere(page, late, self._clock())
+
+    def _elsewhere(self, page, row, now):
+        """Queue a text for the way behind its own, among those by which a person is reached; False where there is none."""
+        person = page.person(id=row["person_id"]) if row["person_id"] else None
+        ways = [way for way in page.ways(person) if way[0] in self.wires] if person else []
+        behind = ways[1 + next((at for at, (_, number) in enumerate(ways) if number == row["number"]), len(ways)) :]
+        if not behind:
+            return False
+        channel, number = behind[0]
+        if not page.sent_too(row, number):
+            notice = Inbound(channel, row["wire_id"], number, "")
+            outbox.say(page, row["text"], number, person, row["role"], notice, now, row["lane"], file=row["file"])
+        return True
 
 
 def missed(page, row, why, now):
@@ -224,11 +253,6 @@ def missed(page, row, why, now):
             if other.id not in told:
                 told.add(other.id)
                 outbox.say(page, word(text, outbox.reader(page, other)), None, other, "supervisor", notice, now)
-
-
-def channel_of(number):
-    """The channel a person's own number belongs to."""
-    return "telegram" if number.startswith("tg:") else "sms"
 
 
 def again(book, text_id, now):
@@ -253,6 +277,16 @@ def single(book, channel, number, text, now, file=None):
         return page.queued(channel, notice.wire_id)[0]["id"]
 
 
+def unlinked(book, person, number, now):
+    """Take a number or chat off a person, and send what waits for it another way; return how many texts waited."""
+    handover = Handover(book).open()
+    with book.page() as page:
+        page.post = _Elsewhere(handover)
+        page.unlink(person.id, number)
+        notice = Inbound(channel_of(number), f"unlink:{uuid4().hex}", number, "")
+        return outbox.moved(page, page.person(id=person.id), number, notice, now)
+
+
 class _Elsewhere:
     """Hands texts over from a process that runs no delivery."""
 
@@ -260,7 +294,7 @@ class _Elsewhere:
         self._handover = handover
 
     def route(self, page, person, message, number):
-        return message.channel, number
+        return (message.channel, number) if number is not None else next(iter(page.ways(person)))
 
     def hand_over(self, page, text_id, row):
         self._handover.text(page, text_id, row)

@@ -118,4 +118,23 @@ def people(book, settings, args, clock):
             print(f"{person.short:12} {person.name:12} {person.number:16} {person.language} {person.units:7} {roles}")
 
 
-COMMANDS = {"log": log, "people": people, "serve": run, "queue": queue, "resend": resend, "send-test": send_test}
+def unlink(book, settings, args, clock):
+    """Take a number or chat off a person: whoever writes from there is a stranger from then on."""
+    from bot.delivery import unlinked
+
+    with book.page() as page:
+        person = page.person(short=args.person)
+        if person is None:
+            raise Stopped(f"nobody is called {args.person}; known: {', '.join(p.short for p in page.people())}")
+        ways = [number for _, number in page.ways(person)]
+    if args.number not in ways:
+        raise Stopped(f"{args.number} is no number of {person.short}: {', '.join(ways) or 'none'}")
+    count = unlinked(book, person, args.number, clock())
+    print(f"{args.number} is nobody's now" if len(ways) == 1 else f"{args.number} is not {person.short} any more")
+    print(
+        f"{count} texts waited for it"
+        + (": nothing reaches him before a new number is loaded" if len(ways) == 1 else ", they go another way")
+    )
+
+
+COMMANDS = {"log": log, "people": people, "serve": run, "queue": queue, "resend": resend, "unlink": unlink, "send-test": send_test}

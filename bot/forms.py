@@ -153,6 +153,7 @@ class Kind:
     beyond: Callable | None = None  # (form, site, sender, now) -> Answer at once to what would be asked about, or None to ask
     codes: str | None = None  # the purpose of the one-time codes it takes or gives out
     proof: bool = False  # recorded only from a sender that is proven, by his wire or by a code sent to his number
+    ways: bool = False  # wants to know by which numbers and chats somebody is reached
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
     private: bool = False  # a decision on a hold or on people: not where others read along
 
@@ -176,6 +177,7 @@ class Sender:
     number: str
     roles: frozenset = frozenset()
     overheard: bool = False  # others read along
+    beside: frozenset = frozenset()  # ids of the others who write from this number
 
     @property
     def name(self):

@@ -7,9 +7,9 @@ import logging
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
-from bot import beside, changes, mishap, outbox, proof, questions, quiet, refusals
+from bot import beside, changes, mishap, outbox, proof, questions, quiet, refusals, who
 from bot.channels import assembled
-from bot.forms import Answer, Ask, Confirm, Sender, Understood, Unread
+from bot.forms import Answer, Ask, Confirm, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.logbook import Unavailable
 from bot.people import ROLES, may_send
@@ -42,12 +42,11 @@ class Taken:
 def take(message, book, words, now):
     """Carry one message down the road in one transaction; return when its answer is committed.
 
-    A fault of ours undoes all of it; then the raw message is kept as failed, the sender hears that nothing was
-    recorded, and the supervisors of his sites are told.
+    A fault of ours undoes all of it; then the raw message is kept as failed, and sender and supervisors hear of it.
     """
     try:
         with book.page() as page:
-            if not page.land(message, now):
+            if not page.land(message, now) or page.brought_again(message, now):
                 return Taken(False)
             whole = _whole(message, page, now)
             return Taken(True, _road(whole, page, words, now) if whole else None)
@@ -79,28 +78,35 @@ def _whole(message, page, now):
 
 
 def _road(message, page, words, now):
-    """Hops 3 to 8 for a message that has landed."""
-    person = page.person(number=message.sender)
+    """Hops 3 to 8 for a message that has landed; one that says at last who writes brings those that waited for it."""
+    outcome = None
+    for person, each in who.writes(message, page, words, now):
+        outcome = _carried(person, each, page, words, now)
+    return outcome
+
+
+def _carried(person, message, page, words, now):
     place, asked = _standing(page, person, now)
     site = page.site(place, lock=True) if place else None
     outcome = _read(message.text, page, site, asked, words)
     code = outcome.site or place
     if code != place:
         site = page.site(code, lock=True)
-    sender = Sender(person, message.sender, person.at(code) if person and code else frozenset(), message.chat is not None)
+    sender = who.sender(person, message, page, code)
     if person is None or not person.roles:
         return _stranger(outcome, site, sender, message, page, now)
-    outcome = proof.known(outcome, page, site, sender, now)
+    outcome = proof.known(outcome, message, page, site, sender, now)
     confirmed = proof.carried(outcome, message, page)
     if confirmed:
-        return _road(confirmed, page, words, now)
-    alone = beside.alone(message, asked, page, site, sender)
-    answers, question = ([alone], None) if alone else _answers(outcome, site, code, sender, now)
-    answers = proof.asked(answers, outcome, site, message)
+        return _carried(person, confirmed, page, words, now)
+    unsaid = beside.broken(outcome, message, site, sender, now) or who.unknown(outcome, message, site, sender, page, now)
+    alone = None if unsaid else beside.alone(message, asked, page, site, sender)
+    answers, question = unsaid or (([alone], None) if alone else _answers(outcome, site, code, sender, now))
+    answers = answers if unsaid else proof.asked(answers, outcome, site, message)
     if quiet.silent(message, page, outcome, answers, person, now):
         return None
-    kept = {} if alone else {"question": questions.kept(question, message.text, now) if question else None}
-    more = [] if alone else beside.added(message, answers, question, site, sender)
+    kept = {} if alone or unsaid else {"question": questions.kept(question, message.text, now) if question else None}
+    more = [] if alone or unsaid else beside.added(message, answers, question, site, sender)
     page.set_person(person.id, **kept | ({"place": site.code, "place_at": now} if site and sender.roles else {}))
     feet = isinstance(outcome, Understood) and any(form.feet for form in outcome.forms)
     _record([*answers, *more], site, sender, message, page, now, feet, questions.buttons(question) if question else ())
@@ -114,7 +120,7 @@ def _standing(page, person, now):
     """(the site a person is at, his open question): the last site of this shift, or the only one he has."""
     if person is None:
         return None, None
-    place, since, question = page.standing(person.id)
+    place, since, question = page.standing(person.id) if person.id else (None, None, None)
     if place is None or since is None or now - since > SHIFT:
         place = person.sites[0] if len(person.sites) == 1 else None
     asked = questions.open_question(question) if question else None
@@ -127,8 +133,8 @@ def _stranger(outcome, site, sender, message, page, now):
     form = outcome.forms[0] if isinstance(outcome, Understood) else None
     if outcome.alarm and sent <= STRANGER_ALARMS:
         answers = [danger.heard(outcome.alarm, outcome.place, site, sender, now)]
-    elif form is not None and sent <= STRANGER_FORMS and _of_strangers(form, site):
-        (form,) = proof.known(outcome, page, site, sender, now).forms
+    elif form is not None and sent <= STRANGER_FORMS and _of_strangers(form, site) and not proof.spent(form, message, page, now):
+        (form,) = proof.known(outcome, message, page, site, sender, now).forms
         answers = [BY_NAME[form.kind].answer(form, site, sender, now)]
     elif sent <= STRANGER_ANSWERS:
         answers = [Answer(WAITS if sender.person else UNKNOWN)]
@@ -259,8 +265,7 @@ def _record(answers, site, sender, message, page, now, feet=False, buttons=()):
         page.write(site.code, number + offset, entry, now, by, EDITION, message)
     wanted = [change for answer in answers for change in answer.changes]
     told = [pair for change in wanted for pair in changes.written(*change, site, sender, page, now)]
-    changed = wanted or sender.person is None
-    person = page.person(number=sender.number) if changed else sender.person
+    person = page.person(**({"id": by} if by else {"number": sender.number})) if wanted or not sender.person else sender.person
     own = outbox.reader(page, person, site)
     *texts, last = _replies(answers, replace(own, units="feet") if feet else own) or (None,)
     for text, keys in (*((text, ()) for text in texts), (last, buttons)):

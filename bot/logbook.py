@@ -13,23 +13,23 @@ from uuid import uuid4
 
 import sqlalchemy as sa
 
+from bot.addresses import Addresses
 from bot.codebook import Codes
 from bot.mailbook import Mail
 from bot.people import Person
 from bot.shelf import Shelf
 from bot.sitebook import Sites
-from bot.tables import address, person, programme, role
+from bot.tables import person, programme, role
 from bot.timerbook import Clockwork
 
-HEAD = "0003"  # the newest step in migrations/versions
+HEAD = "0004"  # the newest step in migrations/versions
 _KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
 BUSY_S = 30  # how long a lock of others is waited for
 STEPS = 7400  # lock of the migration steps, so that two processes that start on an empty database do not both make them
 
 # what every message asks is put together once: that costs more than to run it
 _GIVEN = sa.bindparam("given")
-_PERSON = {column.name: sa.select(person).where(column == _GIVEN) for column in (person.c.number, person.c.short, person.c.id)}
-_LINKED = sa.select(person).join(address, address.c.person_id == person.c.id).where(address.c.number == _GIVEN)
+_PERSON = {column.name: sa.select(person).where(column == _GIVEN) for column in (person.c.short, person.c.id)}
 _ROLES = (
     sa.select(role.c.site, role.c.role).where((role.c.person_id == _GIVEN) & (role.c.state == "active")).order_by(role.c.site, role.c.role)
 )
@@ -142,7 +142,7 @@ def _in_turn(engine):
     sa.event.listen(engine, "checkin", leave)
 
 
-class Page(Sites, Mail, Clockwork, Codes):
+class Page(Sites, Mail, Clockwork, Codes, Addresses):
     """One transaction on the book, and every query made in it."""
 
     def __init__(self, connection, shelf, post=None):
@@ -150,6 +150,7 @@ class Page(Sites, Mail, Clockwork, Codes):
         self._run, self._shelf = connection.execute, shelf
         self._stood = {}  # where the people of this page stand, until that is changed
         self._wrote = False  # from then on nothing read is kept: it may be undone
+        self._at = {}  # number -> the people there, asked for by every text to it
         self._insert = import_module(f"sqlalchemy.dialects.{connection.dialect.name}").insert
 
     def _ask(self, statement, **values):
@@ -185,11 +186,11 @@ class Page(Sites, Mail, Clockwork, Codes):
 
     # ---- people
     def person(self, **by):
-        """The person with this number, short name or id, with his confirmed roles, or None."""
+        """The person with this number, short name or id, with his confirmed roles, or None; of several on a number the first."""
         (column, value), *_ = by.items()
+        if column == "number":
+            return next(iter(self.people_at(value)), None)
         row = self._ask(_PERSON[column], given=value).mappings().first()
-        if row is None and column == "number":
-            row = self._ask(_LINKED, given=value).mappings().first()
         return self._person(row) if row else None
 
     def _person(self, row):
@@ -216,14 +217,6 @@ class Page(Sites, Mail, Clockwork, Codes):
         """(person id, name, role) of those who asked to join a site and wait for the supervisor."""
         return tuple(self._ask(_ASKING, given=code).all())
 
-    def save_person(self, **values):
-        """Write a person down, new or changed, and return the id."""
-        self._wrote = True
-        values = {"language": "en", "units": "metric", "out_seq": 0, **values}
-        changed = {name: values[name] for name in ("name", "short", "language", "units")}
-        row = self._insert(person).values(values).on_conflict_do_update(index_elements=["number"], set_=changed)
-        return self._run(row.returning(person.c.id)).scalar_one()
-
     def set_person(self, person_id, **values):
         """Change what is kept of a person: language, units, place, open question."""
         if values:
@@ -232,19 +225,10 @@ class Page(Sites, Mail, Clockwork, Codes):
 
     def give_role(self, person_id, code, name, state="active"):
         """Give somebody a role at a site, or ask for it (state "pending")."""
+        self._at = {}
         row = self._insert(role).values(person_id=person_id, site=code, role=name, state=state)
         self._run(row.on_conflict_do_update(index_elements=["person_id", "site", "role"], set_={"state": state}))
 
     def standing(self, person_id):
         """(place, since when, open question) of a person."""
         return self._stood.get(person_id) or tuple(self._ask(_STANDING, given=person_id).one())
-
-    def link(self, person_id, channel, number, now):
-        """Write down that a person is also reached under this number or chat."""
-        row = self._insert(address).values(number=number, person_id=person_id, channel=channel, linked_at=now)
-        self._run(row.on_conflict_do_update(index_elements=["number"], set_={"person_id": person_id, "linked_at": now}))
-
-    def links(self, person_id):
-        """(channel, number) of everything a person is reached by besides his own number, the newest first."""
-        query = sa.select(address.c.channel, address.c.number).where(address.c.person_id == person_id)
-        return tuple(self._run(query.order_by(address.c.linked_at.desc())).all())

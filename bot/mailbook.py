@@ -1,10 +1,13 @@
 """Every query on what comes in and what goes out: raw messages, pieces of long texts, outgoing texts, receipts."""
 
+from datetime import timedelta
+
 import sqlalchemy as sa
 
 from bot.tables import Utc, inbound, offset, outgoing, part, person
 
 WHOLE, BETWEEN = 0, "\x1f"  # the place of a long text that was put together, among its pieces, and what stands between them there
+AGAIN = timedelta(minutes=10)  # how long a network may take to bring a text once more
 OPEN = ("queued", "trying", "unknown")  # states of a text that is not over yet
 RECEIPTS = ("buffered", "accepted", "rejected", "failed", "delivered")  # a later one in this row outweighs those before it
 OVER = {"delivered": "delivered", "failed": "failed", "rejected": "refused"}  # receipt -> state of the text
@@ -39,6 +42,18 @@ class Mail:
             "state": "answered",
         }
         return self._ask(_LAND, **row).first() is not None
+
+    def brought_again(self, message, now):
+        """True, and marked so, where the network brings a text once more as a new one: of that sender, with that stamp, not long ago."""
+        if not message.stamped or message.sent_at is None or message.part is not None:
+            return False
+        same = (inbound.c.channel == message.channel) & (inbound.c.sender == message.sender) & (inbound.c.text == message.text)
+        here = same & (inbound.c.sent_at == message.sent_at) & (inbound.c.received_at >= now - AGAIN)
+        before = sa.select(inbound.c.wire_id).where(here & (inbound.c.wire_id != message.wire_id) & (inbound.c.state != "failed"))
+        if self._run(before.limit(1)).first() is None:
+            return False
+        self.mark_inbound(message, "repeat")
+        return True
 
     def mark_inbound(self, message, state):
         """Say of a message that it is a piece of a longer one, or that answering it failed."""
@@ -97,14 +112,18 @@ class Mail:
         return self._run(sa.delete(part).where(_parts(message)).returning(part.c.place)).first() is not None
 
     def lone_parts(self, before):
-        """Take out the texts of which no piece has come since a moment: (channel, sender, wire id of one piece) of each."""
-        text = (part.c.channel, part.c.sender, part.c.receiver, part.c.ref, part.c.total)
-        first = (sa.func.min(part.c.wire_id).label("wire_id"), sa.func.min(part.c.place).label("place"))
-        late = sa.select(*text, *first).group_by(*text).having(sa.func.max(part.c.received_at) < before)
-        found = self._run(late).mappings().all()
-        for row in found:
-            self._run(sa.delete(part).where(*(column == row[column.name] for column in text)))
-        return tuple((row["channel"], row["sender"], row["wire_id"]) for row in found if row["place"] != WHOLE)
+        """The texts of which no piece has come since a moment, as mappings: whose, what came of it in order, when the last."""
+        last, wire_id = sa.func.max(part.c.received_at).label("last"), sa.func.min(part.c.wire_id).label("wire_id")
+        late = sa.select(*_TEXT, last, wire_id).group_by(*_TEXT).having(last < before, sa.func.min(part.c.place) != WHOLE)
+        return [{**row, "pieces": sorted(self._pieces(_text(row)).items())} for row in self._run(late).mappings().all()]
+
+    def drop_lone(self, row):
+        """Forget the pieces of one text."""
+        self._run(sa.delete(part).where(_text(row)))
+
+    def drop_whole(self, before):
+        """Forget the texts that were put together before a moment."""
+        self._run(sa.delete(part).where((part.c.place == WHOLE) & (part.c.received_at < before)))
 
     def offset(self, account, since):
         """How far the updates of an account were taken, or None where nothing has come since a moment."""
@@ -134,6 +153,24 @@ class Mail:
         here = outgoing.c.id.in_(ids)
         here = here & outgoing.c.state.in_(only) if only else here
         self._run(sa.update(outgoing).where(here).values(state=state, **values))
+
+    def withdraw(self, person_id, number):
+        """Take back the texts to a person that still wait for a number; return them, oldest first."""
+        here = (outgoing.c.person_id == person_id) & (outgoing.c.number == number) & outgoing.c.state.in_(OPEN)
+        rows = self._run(sa.update(outgoing).where(here).values(state="withdrawn").returning(outgoing)).mappings().all()
+        return sorted(rows, key=lambda row: row["id"])
+
+    def overdue(self, row, word, before):
+        """The texts with a word in them that wait for the same number since a moment, behind this one or itself."""
+        here = (outgoing.c.person_id == row["person_id"]) & (outgoing.c.number == row["number"]) & outgoing.c.state.in_(OPEN)
+        late = here & (outgoing.c.due <= before) & outgoing.c.text.contains(word)
+        return self._run(sa.select(outgoing).where(late).order_by(outgoing.c.id)).mappings().all()
+
+    def sent_too(self, row, number):
+        """True where the same text was queued for another number of the same person."""
+        same = (outgoing.c.person_id == row["person_id"]) & (outgoing.c.wire_id == row["wire_id"]) & (outgoing.c.id > row["id"])
+        here = same & (outgoing.c.number == number) & (outgoing.c.text == row["text"])
+        return self._run(sa.select(outgoing.c.id).where(here).limit(1)).first() is not None
 
     def queued_ever(self, channel, wire_id):
         """True where a text was ever queued for this message."""
@@ -167,6 +204,13 @@ class Mail:
             values["sent_at"] = now
         self._run(sa.update(outgoing).where(outgoing.c.id == text_id).values(values))
         return True
+
+
+_TEXT = (part.c.channel, part.c.sender, part.c.receiver, part.c.ref, part.c.total)
+
+
+def _text(row):
+    return sa.and_(*(column == row[column.name] for column in _TEXT))
 
 
 def _parts(message):

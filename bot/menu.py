@@ -1,13 +1,45 @@
 """The commands a channel may offer: kinds that answer their name alone, and by that change nothing."""
 
-from bot.kinds import BY_NAME
+import re
+import tomllib
+from pathlib import Path
+
+from bot.kinds import BY_NAME, KINDS
 from bot.phrases import Reader, word
+from bot.reading.label import label
+from bot.reading.read import read
+from bot.reading.words import vocabulary
 
 NAMES = (
     "help", "status", "today", "plan", "mix", "size", "stock", "buy", "cost", "levels", "feed", "record", "assumed", "why", "lang", "units",
 )  # fmt: skip
+WORDS = Path(__file__).parent / "words"
+_COMMAND = re.compile(r"[a-z0-9_]{1,32}")
 
 
-def menu():
-    """(name, what it does) of each, in English."""
-    return tuple((name, word(BY_NAME[name].about, Reader())) for name in NAMES)
+def menu(language="en"):
+    """(name, what it does) of each: called by a word of a language where it has one that is read the same, else by the English one."""
+    book = tomllib.loads((WORDS / f"{language}.toml").read_text(encoding="utf-8"))
+    made = {}
+    for name in NAMES:
+        called = next((each for each in _called(name, book) if each not in made), name)
+        made[called] = word(BY_NAME[name].about, Reader(language=language))
+    return tuple(made.items())
+
+
+def menus():
+    """The menu for everybody under None, and under the code of each language that has words of its own."""
+    return {None: menu()} | {code: menu(code) for code in vocabulary().languages if code != "en"}
+
+
+def _called(name, book):
+    """The words of a language for what an English name says, as commands."""
+    if book["code"] == "en":
+        return
+    meant = label(read(name, KINDS, vocabulary()))
+    for tag in sorted(vocabulary().phrases.get((name,), ())):
+        section, _, concept = tag.partition(".")
+        for phrase in book.get(section, {}).get(concept, ()):
+            command = phrase.replace(" ", "_")
+            if _COMMAND.fullmatch(command) and label(read(phrase, KINDS, vocabulary())) == meant:
+                yield command

@@ -1,34 +1,26 @@
-"""What is said where a message could not be answered: a fault of ours, or a long text of which a piece is missing."""
+"""What is said where a message could not be answered by a fault of ours."""
 
 from bot import outbox
-from bot.channels import Inbound
 from bot.phrases import T_, word
 
 FAILED = T_("STOP. The bot could not check this. Nothing was recorded. Act as if it were not checked. Call your supervisor.")
-HALF = T_("Only a part of your long message came. Nothing saved. Send it again, shorter: under 160 letters.")
-
-
-def lone(book, before, now):
-    """Tell the senders of long texts whose other pieces did not come by a moment that nothing was saved."""
-    with book.page() as page:
-        for channel, sender, wire_id in page.lone_parts(before):
-            person = page.person(number=sender)
-            if person is not None:
-                message = Inbound(channel, wire_id, sender, "")
-                outbox.say(page, word(HALF, outbox.reader(page, person)), sender, person, "known", message, now)
 
 
 def failed(message, page, now):
     """The sender hears that nothing was recorded; the supervisors of his sites are told."""
-    person = page.person(number=message.sender)
-    role = "known" if person else "stranger"
+    people = page.people_at(message.sender)
+    person = _one(people)
+    role = "known" if people else "stranger"
     outbox.say(page, word(FAILED, outbox.reader(page, person)), message.back, person, role, message, now)
     told = {person.id} if person else set()
-    for code in person.sites if person else ():
-        fault = T_(
-            "%(site)s: a message of %(name)s could not be answered by a fault of the bot. Ask what was sent.", site=code, name=person.name
-        )
+    for name, code in ((each.name, code) for each in people for code in each.sites):
+        fault = T_("%(site)s: a message of %(name)s could not be answered by a fault of the bot. Ask what was sent.", site=code, name=name)
         for other in page.team(code, "supervisor"):
             if other.id not in told:
                 told.add(other.id)
                 outbox.say(page, word(fault, outbox.reader(page, other)), None, other, "supervisor", message, now)
+
+
+def _one(people):
+    """Who is spoken to: nobody by name where several read it."""
+    return people[0] if len(people) == 1 else None

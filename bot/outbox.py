@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from bot.people import OFF
 from bot.phrases import SEGMENTS, Reader, segments, word
 from calc.sources import EDITION
 
@@ -26,6 +27,9 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=(), 
     """
     post = page.post
     channel, number = post.route(page, person, message, number) if post else (message.channel, number or person.number)
+    if number.startswith(OFF):
+        return
+    text = _addressed(text, person, number, page)
     count, encoding = segments(text)
     row = {
         "number": number,
@@ -45,6 +49,22 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=(), 
     text_id = page.say(**row)
     if post:
         post.hand_over(page, text_id, row)
+
+
+def moved(page, person, number, message, now):
+    """Send what still waits for a number that is not a person's any more by another way of his, if he has one; return how many."""
+    waiting = page.withdraw(person.id, number)
+    for row in waiting:
+        if page.ways(person):
+            say(page, row["text"], None, person, row["role"], message, now, row["lane"], file=row["file"])
+    return len(waiting)
+
+
+def _addressed(text, person, number, page):
+    """A text with the name in front where others read it on the same phone, if it still fits."""
+    own = person and person.id and not text.startswith(f"{person.name}: ")
+    named = f"{person.name}: {text}" if own and len(page.people_at(number)) > 1 else text
+    return named if segments(named)[0] <= SEGMENTS else text
 
 
 def arm(page, kind, site, person, due, fields, about=None):

@@ -1,8 +1,11 @@
 """People, their roles, and who may send what."""
 
+import re
+import unicodedata
 from dataclasses import dataclass
 
 ROLES = ("mason", "supervisor", "farmer")
+OFF = "off:"  # before the id of somebody whose last number was taken off: nothing reaches him
 
 
 @dataclass(frozen=True)
@@ -25,6 +28,22 @@ class Person:
     def sites(self):
         """The codes of the sites where this person stands, in order."""
         return tuple(dict.fromkeys(code for code, _ in self.roles))
+
+
+def channel_of(number):
+    """The channel a number or chat belongs to."""
+    return "telegram" if number.startswith("tg:") else "sms"
+
+
+def called(name):
+    """The words of a name as they are compared: small letters, no accents, no marks."""
+    plain = "".join(char for char in unicodedata.normalize("NFD", name) if not unicodedata.combining(char))
+    return tuple(re.findall(r"[^\W_]+", plain.casefold()))
+
+
+def same_name(one, other):
+    """True where two names may be one person's: they have a word in common."""
+    return bool(set(called(one)) & set(called(other)))
 
 
 def may_send(roles, kind_roles):

@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from pydantic import Field, ValidationError, field_validator, model_validator
 
 from bot import site as sites
-from bot.roster import PersonRow, Region, Said, Strict, whole_numbers
+from bot.roster import PersonRow, Region, Said, Strict, crowded, whole_numbers
 from bot.stages import STAGES, TOLERANCES, house_tolerance
 from calc.cost import LABOUR
 from calc.errors import CalcError
@@ -175,7 +175,7 @@ class Programme(Strict):
             if not any(f"supervisor {code}" in row.roles for row in self.person):
                 faults.append(f"site {code} has no supervisor")
         faults += self._plans() + [_looser(name, row) for name, row in self.tolerance.items() if _looser(name, row)]
-        faults += _unmeetable(self.tolerance)
+        faults += [*_unmeetable(self.tolerance), *crowded(self.person)]
         currencies = sorted({row.currency for row in self.price})
         faults += [f"prices in {', '.join(currencies)}: one currency only"] if len(currencies) > 1 else []
         if faults:
@@ -280,8 +280,10 @@ def store(page, book, digest, now):
         own = {"soil": row.soil} if row.soil else {}
         plan = book.plan_of(row)
         page.save_site(code=row.code, name=row.name, plan=plan, planned_by=row.released_by, started_at=row.stage, rules=own)
+    numbers = [row.number for row in book.person]
     for row in book.person:
-        person_id = page.save_person(name=row.name, short=row.short, number=row.number, language=row.language, units=row.units)
+        own = row.model_dump(exclude={"roles"})
+        person_id = page.save_person(**own, alone=numbers.count(row.number) == 1)
         for given in row.roles:
             name, code = given.split()
             page.give_role(person_id, code, name)

@@ -107,6 +107,7 @@ _TEXTS = {
         **v,
     ),
     "zero_line": lambda v: T_("The zero line is not kept from a message. Nothing saved. Send LEVELS: overflow and outlet floor set it."),
+    "who_writes": lambda v: T_("Who writes: %(people)s? Nothing saved yet. Send the number. For half a day send: i am, and the name.", **v),
     "one_day": lambda v: T_("Two days in one message. Nothing saved. Send each alone: wet yesterday; then: wet today."),
     "dry_part": lambda v: T_(
         "%(text)s: a dry day does not count while it hardens. Nothing saved. Wet it now, cover it, send: wet today.", **v
@@ -176,7 +177,7 @@ def _tidy(value):
 
 
 _YES_NO = ("YES", "NO")
-_NUMBERED = ("feet_inch_or_decimal", "layer_or_cover")  # their texts number the readings
+_NUMBERED = ("feet_inch_or_decimal", "layer_or_cover", "who_writes")  # their texts number the readings
 _PRESSED = {"in_or_used": ("CAME", "USED"), "change": _YES_NO, "yes_no": _YES_NO}  # one that wants a number repeated has no button
 
 

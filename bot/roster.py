@@ -5,7 +5,9 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, field_validator
 
 from bot.channels.numbers import e164, is_region
+from bot.people import called
 
+MOST = 5  # people on one number
 Said = Annotated[str, Field(min_length=1, max_length=80)]
 
 
@@ -38,6 +40,16 @@ class PersonRow(Strict):
         if e164(number, None) != number:
             raise ValueError(f"{number} is no number of a phone: write it with + and the country, or set region in [programme]")
         return number
+
+
+def crowded(people):
+    """What is wrong with numbers that several have: they are told apart by name, and the question who writes has room for few."""
+    for number in sorted({row.number for row in people}):
+        names = [called(row.name) for row in people if row.number == number]
+        if len(names) > MOST:
+            yield f"{number}: {len(names)} people on one number, at most {MOST}"
+        elif len(set(names)) < len(names):
+            yield f"{number}: two people of one name on one number"
 
 
 def whole_numbers(told):

@@ -9,9 +9,9 @@ from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 from functools import partial
 
-from bot import inbox, mishap, web
-from bot.delivery import Delivery, missed
-from bot.menu import menu
+from bot import inbox, lone, web
+from bot.delivery import Delivery
+from bot.menu import menus
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
@@ -34,7 +34,7 @@ def wires(settings):
     if settings.telegram_token:
         from bot.channels.telegram import Telegram
 
-        made.append(Telegram(settings, menu()))
+        made.append(Telegram(settings, menus()))
     return made
 
 
@@ -150,7 +150,7 @@ class Bot:
                 return
             after = page.out(text_id)
             if after["state"] != before["state"] and after["state"] in LOST:
-                missed(page, after, f"the network says {word}", self._clock())
+                self.delivery.lost(page, after, f"the network says {word}", self._clock())
         self.counts.receipt(before, word)
 
     def _waiting(self):
@@ -185,7 +185,7 @@ class Bot:
             page.set_offset(account, value, self._clock())
 
     async def _rounds(self):
-        """What is looked at again and again: pieces of long texts whose others did not come."""
+        """What is looked at again and again: long texts of which a piece did not come."""
         while True:
             await asyncio.sleep(min(ROUND_S, self.settings.sms_pieces_s))
             try:
@@ -195,7 +195,7 @@ class Bot:
 
     def _look_for_lone(self):
         now = self._clock()
-        mishap.lone(self.book, now - timedelta(seconds=self.settings.sms_pieces_s), now)
+        lone.look(self.book, self.words, timedelta(seconds=self.settings.sms_pieces_s), now)
 
 
 def _at_home(settings, book):

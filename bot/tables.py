@@ -41,9 +41,9 @@ site = sa.Table(
     _word("started_at", 20), _of("rules", sa.JSON),
 )  # fmt: skip
 person = sa.Table(
-    "person", meta, _key("id"), _word("name", 80), _word("short", 40, unique=True), _word("number", 24, unique=True),
+    "person", meta, _key("id"), _word("name", 80), _word("short", 40, unique=True), _word("number", 24),
     _word("language"), _word("units"), _of("out_seq", sa.Integer), _word("place", 8, True), _of("place_at", Utc, True),
-    _of("question", sa.JSON, True),
+    _of("question", sa.JSON, True), sa.UniqueConstraint("number", "name", name="person_number_name"),
 )  # fmt: skip
 role = sa.Table(
     "role", meta, _key("person_id", sa.ForeignKey("person.id")), _key("site", sa.ForeignKey("site.code")),
@@ -70,6 +70,10 @@ outgoing = sa.Table(
 )  # fmt: skip
 address = sa.Table(  # where a person is reached besides his number: other numbers, a chat
     "address", meta, _key("number", sa.String(24)), _of("person_id", sa.ForeignKey("person.id")), _word("channel"), _of("linked_at", Utc),
+)  # fmt: skip
+speaker = sa.Table(  # of a number that several share: who writes until when, and the texts of which it is asked
+    "speaker", meta, _key("number", sa.String(24)), _of("person_id", sa.ForeignKey("person.id"), True), _of("until", Utc, True),
+    _of("asked", sa.JSON),
 )  # fmt: skip
 one_time = sa.Table(  # codes that prove something once: whose they are, what for, and only the hash of the code itself
     "one_time", meta, _key("id"), _word("purpose"), _of("person_id", sa.ForeignKey("person.id")), _word("site", 8, True),

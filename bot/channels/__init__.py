@@ -43,7 +43,9 @@ class Inbound:
     chat: str | None = None  # where the answer goes, where that is not the sender alone
     proven: bool = True  # the wire vouches for the sender; a number of an SMS can be feigned
     photo: str | None = None  # the name under which the channel keeps a picture that came along
+    stamped: bool = False  # sent_at is the network's own, set once for a message however often it is delivered
     edited: bool = False  # a change of a text that came before, which stands
+    broken: bool = False  # what came of a long text: it is heard for dangers only
     pressed: int | None = None  # the text of ours whose button was pressed
 
     @property

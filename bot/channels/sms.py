@@ -25,6 +25,7 @@ REPORTS = 31  # every kind of delivery report
 LOOK_S = 3.0  # for a look whether it listens
 PORTS = {"http": 80, "https": 443}
 LONGEST = 8000  # bytes of a query that is looked at
+NETWORKS = "network"  # what a gateway says of a time stamp that it did not set itself
 ID = 80  # characters of an id that the book keeps
 log = logging.getLogger("pegline")
 
@@ -138,6 +139,7 @@ class Sms:
             part,
             mute=sender is None,
             proven=False,
+            stamped=_text(query, "stamp") == NETWORKS,
         )
 
 

@@ -37,8 +37,8 @@ class Telegram:
 
     name, order_s = NAME, 0.0  # what was taken is in order there
 
-    def __init__(self, settings, menu=()):
-        self.rate, self._settings, self._menu = settings.telegram_rate, settings, menu
+    def __init__(self, settings, menus=None):
+        self.rate, self._settings, self._menus = settings.telegram_rate, settings, menus or {}
         base = settings.telegram_api.rstrip("/")
         self._bot = Bot(
             settings.telegram_token,
@@ -54,7 +54,7 @@ class Telegram:
         self._courtesies = set()
 
     async def start(self):
-        """Log in, say where updates are to go and, if it is taken, which commands there are."""
+        """Log in, say where updates are to go and, if it is taken, which commands there are, to whose phone speaks which language."""
         await self._bot.initialize()
         self._known = self._bot.username
         if self.polls:
@@ -62,7 +62,8 @@ class Telegram:
         else:
             where = f"{self._settings.telegram_webhook.rstrip('/')}/telegram"
             await self._bot.set_webhook(where, secret_token=self._settings.telegram_secret, allowed_updates=WANTED)
-        await _quiet(self._bot.set_my_commands(self._menu))
+        for language, commands in self._menus.items():
+            await _quiet(self._bot.set_my_commands(commands, language_code=language))
 
     async def close(self):
         for task in self._courtesies:

@@ -5,6 +5,7 @@ from datetime import timedelta
 from bot import foreman
 from bot.forms import Alert, Answer, Code, Entry, Kind
 from bot.kinds.link import WRONG
+from bot.people import same_name
 from bot.phrases import T_, Day, lines
 
 LASTS = timedelta(days=7)
@@ -17,7 +18,7 @@ def answer(form, site, sender, now):
         return Answer(T_("Send: join %(site)s, what you are, your name. Nothing recorded.", site=site.code))
     if role == "supervisor":
         return Answer(NAMED)
-    if role in sender.roles:
+    if role in sender.roles and same_name(name, sender.name):
         return Answer(T_("You are %(role)s of %(site)s already.", role=role, site=site.code))
     if "code" in form.fields:
         return _by_code(form, site, sender, name)
@@ -35,6 +36,10 @@ def _by_code(form, site, sender, name):
     said = {"site": site.code, "name": name, "role": held["role"]}
     told = T_("%(site)s: %(name)s (%(number)s) is its %(role)s now, by your code.", number=sender.number, **said)
     text = T_("%(site)s: you are its %(role)s now, %(name)s. Send HELP for what to write.", **said)
+    if sender.person and not same_name(name, sender.name):
+        text = T_(
+            "%(site)s: %(name)s is its %(role)s now, on this number too. Writing from it %(name)s sends first: i am %(name)s.", **said
+        )
     entry = Entry("join", {"name": name, "role": held["role"]})
     return Answer(text, (entry,), (Alert("supervisor", told),), changes=(("enter", (name, held["role"], held["id"])),))
 
@@ -80,6 +85,7 @@ ADMIT = Kind(
     roles=("supervisor",),
     answer=admit,
     private=True,
+    proof=True,
 )
 ISSUE = Kind(
     name="code",

@@ -25,7 +25,7 @@ def answer(form, site, sender, now):
 
 def confirm(form, site, sender, now):
     """What a right code confirms is carried out by the road; here come the others."""
-    return Answer(WRONG + T_("Send the release, refuse or fix again for a new one."))
+    return Answer(WRONG + T_("Send what it was for again, for a new one."))
 
 
 LINK = Kind(
@@ -42,7 +42,7 @@ LINK = Kind(
 )
 CONFIRM = Kind(
     name="confirm",
-    about=T_("Confirm: the code that was sent to your number for a release, refuse or fix."),
+    about=T_("Confirm: the code that was sent to your number for a release, a plan, a newcomer."),
     example="confirm nnnnnn",
     cues=("act.confirm number -part -item -field -length -mass -volume",),
     grammar="code",

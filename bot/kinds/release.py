@@ -46,7 +46,7 @@ def _against(form, stage, site, sender, now):
     if form.get("entry") not in (None, stands.reported.number):
         return T_("%(site)s %(stage)s stands under #%(entry)s. Nothing recorded: quote that.", entry=stands.reported.number, **named)
     if _own(stage, site, sender, stands):
-        return T_("%(site)s %(stage)s: the readings are your own. Another supervisor must release it.", **named)
+        return T_("%(site)s %(stage)s: the readings are your own, or of this number. Another supervisor must release it.", **named)
     grave = [hazard for hazard in stops.standing(site, now) if hazard.rule in NEVER]
     if grave:
         rules = ", ".join(hazard.rule for hazard in grave[:5])
@@ -61,7 +61,7 @@ def _against(form, stage, site, sender, now):
 def _own(stage, site, sender, stands):
     """True where the releaser took one of the readings himself, or reported the stage."""
     by = {site.reading(name)[1].by for name in stage.wants if site.reading(name)[1] is not None} | {stands.reported.by}
-    return sender.person.id in by
+    return bool(by & {sender.person.id, *sender.beside})
 
 
 def _sides(form, site, sender, now):
@@ -82,8 +82,10 @@ def _sides(form, site, sender, now):
                 **named,
             )
         )
-    if entry.by == sender.person.id:
-        return Answer(T_("%(site)s: the reading is your own. Another competent person must sign. Nothing recorded.", **named))
+    if entry.by in (sender.person.id, *sender.beside):
+        return Answer(
+            T_("%(site)s: the reading is your own, or of this number. Another competent person must sign. Nothing recorded.", **named)
+        )
     until = now + SHIFT
     fields = {
         "stage": "sides",

@@ -192,6 +192,17 @@ def code(line, used, kind, hints):
     return Form(kind.name, {"code": written} if written else {})
 
 
+def unlink(line, used, kind, hints):
+    """A number that is given up: whose, and its place in the list of them."""
+    names = [p.text for p in words(line) if p.sort == "word" and not p.tags]
+    fields = {"name": " ".join(names[:2]).title()} if names else {}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.unit is None and piece.form == "plain" and piece.text.isdigit() and "n" not in fields:
+            fields["n"] = int(piece.text)
+            used.add(at)
+    return Form(kind.name, fields)
+
+
 def issue(line, used, kind, hints):
     """A code for somebody new, for which role."""
     role = next((p.concept("role") for p in words(line) if p.has("role")), None)
@@ -238,7 +249,7 @@ def help_(line, used, kind, hints):
     acts = [
         p.concept("act")
         for p in words(line)
-        if p.concept("act") in ("size", "mix", "buy", "join", "release", "link", "code", "cure", "undo", "status", "why")
+        if p.concept("act") in ("size", "mix", "buy", "join", "release", "link", "unlink", "code", "cure", "undo", "status", "why")
     ]
     items = ["stock" for p in words(line) if p.has("item.cement", "item.sand", "item.bricks", "act.have", "act.arrived", "act.used")]
     rule = _rule(line, used)

@@ -53,6 +53,7 @@ GRAMMARS = {
     "join": plain.join,
     "code": plain.code,
     "issue": plain.issue,
+    "unlink": plain.unlink,
     "status": plain.status,
     "plan": plain.plan,
     "topic": plain.topic,

@@ -67,7 +67,8 @@ class Vocabulary:
     `tree` holds the phrases word by word: {first word: (concepts or None, {second word: ...})},
     `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
     somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
-    `naming` those that say somebody is named, `moving` the words between somebody and the hole he went into.
+    `naming` those that say somebody is named, `moving` the words between somebody and the hole he went into,
+    `claims` what stands before the name of who writes.
     """
 
     phrases: dict
@@ -80,6 +81,7 @@ class Vocabulary:
     alarming: frozenset = frozenset()
     naming: frozenset = frozenset()
     moving: dict = field(default_factory=dict)
+    claims: frozenset = frozenset()
 
     def moves(self, text, *ways):
         """True if every word of a text says how somebody moves, in one of the ways named."""
@@ -89,11 +91,12 @@ class Vocabulary:
 @cache
 def vocabulary(folder=Path(__file__).parent.parent / "words"):
     """Return the Vocabulary of all word files of a folder."""
-    phrases, languages, before, moving = {}, [], set(), {}
+    phrases, languages, before, moving, claims = {}, [], set(), {}, set()
     for path in sorted(folder.glob("*.toml")):
         book = tomllib.loads(path.read_text(encoding="utf-8"))
         languages.append(book.pop("code"))
         before.update(_key(word) for words in book.pop("before", {}).values() for word in words)
+        claims.update(book.pop("claims", {}).get("i_am", ()))
         for name, words in book.pop("moving", {}).items():
             moving.setdefault(name, set()).update(words)
         for section, concepts in book.items():
@@ -111,7 +114,9 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
     single = frozenset(word for key in phrases for word in key)
     alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and _sections(tags) & {"danger"})
     naming = frozenset(key[0] for key, tags in known.items() if len(key) == 1 and tags & _NAMING)
-    return Vocabulary(known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving)
+    return Vocabulary(
+        known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving, frozenset(claims)
+    )
 
 
 def _tree(known):

@@ -92,12 +92,57 @@ def test_a_code_counts_once_and_the_newest_only(send):
     assert send("+254711222444", f"link {new}").reply.startswith("That code")
 
 
-@pytest.mark.parametrize("wrong, good", [(4, True), (5, False)])
-def test_few_wrong_codes_kill_the_right_one(wrong, good, send):
+def wrong(code, n):
+    return f"{(int(code) + 1 + n) % 10**6:06d}"
+
+
+@pytest.mark.parametrize("tries, good", [(49, True), (50, False)])
+def test_wrong_codes_of_many_numbers_kill_the_right_one(tries, good, send):
+    """Five from each of ten numbers: one in 18,000 that one of them was right."""
     code = code_in(send("mason", "link").reply)
-    for n in range(wrong):
-        send(f"+25471122200{n}", f"link {(int(code) + 1 + n) % 10**6:06d}")
+    for n in range(tries):
+        send(f"+25471122{n // 5:04d}", f"link {wrong(code, n)}")
     assert send(OTHER, f"link {code}").reply.startswith("Linked" if good else "That code")
+
+
+@pytest.mark.parametrize("tries, reply", [(4, "Linked"), (5, ""), (9, "")])
+def test_a_stranger_has_five_tries_a_day_over_all_codes_and_is_then_met_with_silence(tries, reply, send):
+    code, given = code_in(send("mason", "link").reply), code_in(send("supervisor", "code TB07 mason").reply)
+    for n in range(tries):
+        said = send(OTHER, f"link {wrong(code, n)}" if n % 2 else f"join TB07 mason juma {wrong(given, n)}").reply
+        assert said.startswith("That code") if n < 5 else said == ""
+    assert send(OTHER, f"link {code}").reply[:6] == reply
+    assert send(OTHER, "man fell in the pit").reply.startswith("STOP"), "a danger is always answered"
+
+
+def test_the_stranger_has_killed_nobodys_code_and_may_try_the_next_day(send):
+    code = code_in(send("mason", "link").reply)
+    for n in range(9):
+        send("+254711222444", f"link {wrong(code, n)}")
+    assert send(OTHER, f"link {code}").reply.startswith("Linked")
+    day = NOON + timedelta(days=1, minutes=1)
+    code = code_in(send("mason", "link", day).reply)
+    assert send("+254711222444", f"link {code}", day).reply.startswith("Linked")
+
+
+@pytest.mark.parametrize("tries, good", [(4, True), (5, False)])
+def test_a_confirmation_dies_of_five_wrong_ones_of_its_owner(tries, good, send, sms):
+    to_release(send)
+    code = code_in(sms(SUPERVISOR, RELEASE).reply)
+    for n in range(9):
+        sms(OTHER, f"confirm {wrong(code, n)}")
+    for n in range(tries):
+        assert sms(SUPERVISOR, f"confirm {wrong(code, n)}").reply.startswith("That code")
+    assert ("RELEASE: sides" in sms(SUPERVISOR, f"confirm {code}").reply) is good
+
+
+@pytest.mark.parametrize("tries, good", [(9, True), (10, False)])
+def test_somebody_known_has_ten_wrong_ones_a_day(tries, good, send, sms):
+    """Who feigns his number may ask for a new code each time: the tries of a day are counted all the same."""
+    to_release(send)
+    for n in range(tries):
+        sms(SUPERVISOR, f"confirm {wrong(code_in(sms(SUPERVISOR, RELEASE).reply), n)}")
+    assert ("RELEASE: sides" in sms(SUPERVISOR, f"confirm {code_in(sms(SUPERVISOR, RELEASE).reply)}").reply) is good
 
 
 def test_the_book_keeps_no_code(send, book):
@@ -225,6 +270,33 @@ def test_every_decision_is_confirmed(text, send, sms, book):
     before = entries(book)
     assert "nothing recorded yet" in sms(SUPERVISOR, text).reply
     assert entries(book) == before
+
+
+def test_an_admission_is_confirmed(send, sms, book):
+    send(OTHER, "join tb07 mason juma")
+    asked = sms(SUPERVISOR, "admit juma tb07")
+    assert asked.reply.startswith("TB07: nothing recorded yet.") and "You sent no admit?" in asked.reply
+    assert [number for number, _ in asked.told] == [SUPERVISOR]
+    with book.page() as page:
+        assert not page.person(number=OTHER).roles
+    sms(SUPERVISOR, f"confirm {code_in(asked.reply)}")
+    with book.page() as page:
+        assert page.person(number=OTHER).roles == (("TB07", "mason"),)
+
+
+def test_a_plan_is_not_taken_back_by_a_number_alone(send, sms, book):
+    send("farmer", "size 4 cows 5 people")
+    send("supervisor", "fix tb07 gas 2 m3")
+    before = entries(book)
+    asked = sms(SUPERVISOR, "tb07 undo")
+    assert asked.reply.startswith("TB07: nothing recorded yet.") and entries(book) == before
+    sms(SUPERVISOR, f"confirm {code_in(asked.reply)}")
+    assert [kind for kind, _ in entries(book)] == [*(kind for kind, _ in before), "undo"]
+
+
+def test_a_reading_is_taken_back_without_a_code(sms):
+    sms(MASON, "base 10.5 11 11 cm")
+    assert "does not count any more" in sms(MASON, "undo").reply
 
 
 def test_a_release_that_is_refused_anyway_needs_no_code(sms):

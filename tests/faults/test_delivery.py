@@ -248,3 +248,30 @@ def test_the_clock_set_back_loses_and_doubles_nothing(book, monkeypatch):
     with book.engine.connect() as connection:
         dues = connection.scalars(sa.select(outgoing.c.due).order_by(outgoing.c.id)).all()
     assert dues[0] - dues[1] == timedelta(days=400)
+
+
+def test_what_waits_for_a_number_that_is_taken_off_goes_by_another(book, monkeypatch):
+    monkeypatch.setattr(module, "pause", lambda failures: 0.3)
+    new = "+254711222333"
+
+    async def spoken():
+        wire = Wire(*[Later("his phone is off")] * 100)
+        async with running(book, wire):
+            say(book, "one", ref="a")
+            await until(lambda: states(book)["one"] == "trying")
+            say(book, "two", ref="b")
+            with book.page() as page:
+                person, message = page.person(number=MASON), Inbound("sms", "c", SUPERVISOR, "")
+                page.link(person.id, "sms", new, Clock()())
+                page.unlink(person.id, MASON)
+                assert outbox.moved(page, page.person(id=person.id), MASON, message, Clock()()) == 2
+            await until(lambda: len(wire.to(new)) == 2)
+            before = len(wire.to(MASON))
+            await asyncio.sleep(0.8)
+            assert len(wire.to(MASON)) <= before + 1, "one that was in the air"
+        return wire
+
+    assert asyncio.run(spoken()).to(new) == ["one", "two"]
+    with book.engine.connect() as connection:
+        rows = connection.execute(sa.select(outgoing.c.number, outgoing.c.state).order_by(outgoing.c.id)).all()
+    assert rows == [(MASON, "withdrawn"), (MASON, "withdrawn"), (new, "sent"), (new, "sent")]

@@ -41,7 +41,7 @@ class BotApi:
     def __init__(self):
         self._lock = threading.RLock()
         self._ids, self.next_update = itertools.count(100), 5001
-        self.pending, self.sent, self.calls, self.pushed, self.commands = [], [], [], [], []
+        self.pending, self.sent, self.calls, self.pushed, self.menus = [], [], [], [], {}
         self.messages, self.chats, self.files, self._faults, self._queries = {}, {}, {}, [], set()
         self.hook = {"url": "", "secret_token": None, "allowed_updates": None, "last_error_message": None}
         self._polls, self.port = 0, 0
@@ -283,6 +283,11 @@ class BotApi:
         self._queries.remove(parameters["callback_query_id"])
         return True
 
+    @property
+    def commands(self):
+        """The menu of everybody whose language has none of its own."""
+        return self.menus.get(None, [])
+
     def _on_setmycommands(self, parameters):
         commands = parameters.get("commands", [])
         for each in commands:
@@ -292,7 +297,7 @@ class BotApi:
                 raise Refusal(400, "Bad Request: BOT_COMMAND_DESCRIPTION_INVALID")
         if len(commands) > 100:
             raise Refusal(400, "Bad Request: BOT_COMMANDS_TOO_MUCH")
-        self.commands = commands
+        self.menus[parameters.get("language_code") or None] = commands
         return True
 
     def _on_getfile(self, parameters):

@@ -74,6 +74,14 @@ async def test_a_text_is_handed_on_with_its_sender_and_its_time():
 
 
 @pytest.mark.asyncio
+@pytest.mark.parametrize("said, stamped", [({}, False), ({"stamp": "network"}, True), ({"stamp": "own"}, False)])
+async def test_a_stamp_is_the_networks_own_only_where_the_gateway_says_so(said, stamped):
+    """Of a text by SMPP it knows no other time than that of its coming; one in a SIM carries the stamp of its centre."""
+    _, (message,) = await asked(wire(), "/sms/mo", given(**said))
+    assert message.stamped is stamped
+
+
+@pytest.mark.asyncio
 @pytest.mark.parametrize(
     "written, sender, mute",
     [

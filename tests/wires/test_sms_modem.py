@@ -85,6 +85,17 @@ def test_more_texts_than_the_sim_holds_come_after_the_gateway_was_down(road, hea
     until(lambda: road.carrier.stored == 0, "an empty SIM")
 
 
+def test_a_text_that_the_network_brings_twice_is_recorded_and_answered_once(road, heard):
+    """Both have the same stamp of the same centre; the gateway gives each an id of its own."""
+    for _ in range(2):
+        road.carrier.say(CREW[8], "got 7 bags cement")
+    heard(CREW[8])
+    came = "SELECT count(*) FROM inbound WHERE sender = ?"
+    until(lambda: road.bot.rows(came, CREW[8]) == [(2,)], "both to come")
+    assert sorted(road.bot.rows("SELECT state FROM inbound WHERE sender = ?", CREW[8])) == [("answered",), ("repeat",)]
+    assert road.entries()[CREW[8], "got 7 bags cement"] == 1
+
+
 def test_a_modem_unplugged_and_plugged_again_goes_on(road, heard):
     road.carrier.unplug()
     time.sleep(0.5)

@@ -6,7 +6,7 @@ from datetime import timedelta
 import pytest
 import sqlalchemy as sa
 
-from bot import mishap
+from bot import lone
 from bot.channels import Inbound, Part, assembled, halves_kept
 from bot.inbox import take
 from bot.reading.words import vocabulary
@@ -64,7 +64,7 @@ def test_a_piece_brought_once_more_after_the_whole_is_no_half_of_another(book):
     arrive(book, *pieces())
     for at, piece in enumerate(pieces()):
         arrive(book, Inbound("sms", f"late-{at}", MASON, piece.text, NOON, piece.part))
-    mishap.lone(book, NOON + timedelta(hours=1), NOON + timedelta(hours=1))
+    lone.look(book, vocabulary(), timedelta(minutes=10), NOON + timedelta(hours=1))
     assert len(went(book)) == 1
     with book.engine.connect() as connection:
         assert connection.execute(sa.select(sa.func.count()).select_from(part)).scalar_one() == 0, "nothing stays for ever"
@@ -112,7 +112,7 @@ def test_a_text_of_which_a_piece_is_missing_is_told_once_after_the_wait(book):
     wait = timedelta(minutes=10)
     for minutes, told in ((10, 0), (18, 0), (19.1, 1), (40, 1)):
         now = NOON + timedelta(minutes=minutes)
-        mishap.lone(book, now - wait, now)
+        lone.look(book, vocabulary(), wait, now)
         assert len(went(book)) == told, minutes
     assert went(book)[0].startswith("Only a part of your long message came. Nothing saved.")
     assert left(book) == 0
@@ -120,8 +120,57 @@ def test_a_text_of_which_a_piece_is_missing_is_told_once_after_the_wait(book):
 
 def test_a_piece_of_nobody_known_is_forgotten_without_a_word(book):
     arrive(book, pieces(sender="+254799999999")[0])
-    mishap.lone(book, NOON + timedelta(minutes=1), NOON + timedelta(minutes=1))
+    lone.look(book, vocabulary(), timedelta(0), NOON + timedelta(minutes=1))
     assert (went(book, "+254799999999"), left(book)) == ([], 0)
+
+
+GRAVE = ("got 10 bags cement, ", "but a man fell in", " the pit just now")
+SUPERVISOR = "+254700000200"
+
+
+def looked(book, seconds):
+    lone.look(book, vocabulary(), timedelta(minutes=10), NOON + timedelta(seconds=seconds))
+
+
+@pytest.mark.parametrize("came", [(2, 3), (3, 2), (1, 2)])
+def test_a_danger_in_what_came_is_answered_after_half_a_minute(book, came):
+    arrive(book, *(pieces(GRAVE)[at - 1] for at in came))
+    for seconds, count in ((29, 0), (31, 2), (32, 2), (700, 2)):
+        looked(book, seconds)
+        assert len(went(book)) == count, seconds
+    assert went(book)[0].startswith("STOP. DO NOT GO IN.") and went(book)[1].startswith("Only a part of your long message came.")
+    (alert,) = went(book, SUPERVISOR)
+    assert alert.startswith("ALERT TB07")
+    with book.page() as page:
+        assert [entry.kind for entry in page.site("TB07").log] == ["danger"], "the cement is not recorded from half a text"
+
+
+def test_the_rest_that_comes_after_the_alarm_is_half_a_text_itself(book):
+    arrive(book, *pieces(GRAVE)[1:])
+    looked(book, 31)
+    arrive(book, pieces(GRAVE)[0], now=NOON + timedelta(seconds=40))
+    looked(book, 700)
+    assert [text[:4] for text in went(book)] == ["STOP", "Only", "Only"]
+
+
+def test_a_danger_of_somebody_unknown_is_answered_too(book):
+    arrive(book, *pieces(GRAVE, sender="+254799999999")[1:])
+    looked(book, 31)
+    assert went(book, "+254799999999")[0].startswith("STOP. DO NOT GO IN.")
+
+
+def test_a_code_in_half_a_text_does_nothing(book):
+    arrive(book, pieces(("link 123456 ", "and more"))[0])
+    looked(book, 700)
+    assert [text[:4] for text in went(book)] == ["Only"]
+
+
+def test_of_half_a_text_from_a_shared_number_nobody_is_asked_who_wrote_it(book):
+    with book.page() as page:
+        page.give_role(page.save_person(name="Juma", short="juma", number=MASON), "TB07", "farmer")
+    arrive(book, pieces()[0])
+    looked(book, 700)
+    assert [text[:4] for text in went(book)] == ["Only"]
 
 
 # ---- reports

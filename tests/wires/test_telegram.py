@@ -1,6 +1,7 @@
 """Telegram as people meet it, by polling, through a Bot API server of our own: faults, files, buttons, edits, groups."""
 
 import asyncio
+import re
 
 import httpx
 import pytest
@@ -10,6 +11,7 @@ import sqlalchemy as sa
 from bot.delivery import again, single
 from bot.kinds import BY_NAME, KINDS
 from bot.menu import menu
+from bot.reading.label import label
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
@@ -238,6 +240,26 @@ async def test_every_command_that_is_offered_is_understood_and_stores_nothing(se
             assert send(who, name).reply
     with book.page() as page:
         assert all(not page.entries(code) for code in page.codes())
+
+
+async def test_each_language_with_words_has_its_own_menu(polled):
+    """The bot's own words are offered to phones that speak them, described in English as long as there is no other text."""
+    await until(lambda: set(polled.api.menus) == {None, "hi", "sw", "fr"})
+    first = {code: [each["command"] for each in menu][:3] for code, menu in polled.api.menus.items()}
+    assert first == {
+        None: ["help", "status", "today"],
+        "hi": ["madad", "kaha_tak_hua", "aaj"],
+        "sw": ["msaada", "hali", "leo"],
+        "fr": ["aide", "etat", "aujourd_hui"],
+    }
+
+
+@pytest.mark.parametrize("language", ["hi", "sw", "fr"])
+async def test_every_command_of_a_language_is_read_like_its_english_one(language):
+    """As it comes from Telegram: without the slash, a space for each _."""
+    for (name, _), (called, about) in zip(menu(), menu(language), strict=True):
+        assert re.fullmatch(r"[a-z0-9_]{1,32}", called) and 1 <= len(about) <= 256
+        assert label(read(called.replace("_", " "), KINDS, vocabulary())) == label(read(name, KINDS, vocabulary()))
 
 
 # ---- buttons

@@ -1,0 +1,102 @@
+"""A number or chat taken off again: by whom, what it may do then, where what waited for it goes."""
+
+import re
+from datetime import timedelta
+
+import pytest
+
+from bot.__main__ import main
+from bot.channels import Inbound
+from bot.inbox import take
+from bot.reading.words import vocabulary
+from tests.conftest import NOON
+
+MASON, FARMER, OTHER = "+254700000107", "+254700000307", "+254711222333"
+
+
+@pytest.fixture
+def linked(book):
+    """The mason has a second number and a chat, which is the newer."""
+    with book.page() as page:
+        mason = page.person(short="mason")
+        page.link(mason.id, "sms", OTHER, NOON)
+        page.link(mason.id, "telegram", "tg:98765", NOON + timedelta(hours=1))
+
+
+def numbers(book, short="mason"):
+    with book.page() as page:
+        return [number for _, number in page.ways(page.person(short=short))]
+
+
+def test_of_several_it_is_asked_which(linked, send, book):
+    assert (
+        send("mason", "unlink").reply == "Which: 1) Telegram *765, 2) SMS *333? Nothing changed. Send: unlink, and its place in this list."
+    )
+    assert send("mason", "unlink 3").reply.startswith("Which:")
+    assert len(numbers(book)) == 3
+    assert send("mason", "unlink 2").reply.startswith("SMS *333 is not you any more.")
+    assert numbers(book) == ["tg:98765", MASON]
+    assert send(OTHER, "base 10.5 11 11 cm").reply.startswith("This number is not known here")
+
+
+@pytest.mark.parametrize("number", [OTHER, "tg:98765"])
+def test_who_found_the_second_phone_cannot_cut_off_the_first(number, linked, send, book):
+    assert send(number, "unlink 1").reply.startswith("Only from the number that was known first")
+    assert len(numbers(book)) == 3
+
+
+def test_what_is_linked_once_more_is_so(linked, send, book):
+    send("mason", "unlink 1")
+    code = re.search(r"\d{6}", send("mason", "link").reply).group()
+    assert send("tg:98765", f"link {code}").reply.startswith("Linked: you are Bholu here too")
+
+
+# ---- a lost phone
+
+
+def test_in_place_of_a_lost_first_number_comes_the_newest(linked, send, book):
+    asked = send("supervisor", "unlink bholu tb07").reply
+    assert asked == ("TB07 Bholu: 1) Telegram *765, 2) SMS *333, 3) SMS *107? Nothing changed. Send: unlink Bholu TB07, and the place.")
+    told = send("supervisor", "unlink bholu tb07 3")
+    assert "Bholu at SMS *107, by Asha." in told.reply and "Nothing reaches" not in told.reply
+    assert numbers(book) == [OTHER, "tg:98765"]
+    (row,) = [row for row in told.rows if row.to == "tg:98765"]
+    assert row.text == "Your supervisor Asha took a number off you here: *107. If it is not lost, call him."
+    assert send(MASON, "status").reply.startswith("This number is not known here")
+
+
+def test_who_has_no_number_left_is_told_nothing_and_keeps_his_log(send, book):
+    send("mason", "base 10.5 11 11 cm")
+    assert "Nothing reaches Bholu before a new phone" in send("supervisor", "unlink bholu tb07").reply
+    assert numbers(book) == []
+    assert all(row.to != MASON and not row.to.startswith("off") for row in send("farmer", "man fell in the pit").rows)
+    assert all(row.to != MASON and not row.to.startswith("off") for row in send("supervisor", "refuse tb07 base crooked").rows)
+    with book.page() as page:
+        assert [(entry.kind, entry.name) for entry in page.site("TB07").log][0] == ("base", "Bholu")
+
+
+@pytest.mark.parametrize("sender", ["mason", "farmer"])
+def test_only_a_supervisor_takes_anothers_phone_off(sender, send, book):
+    assert send(sender, "unlink kamla tb07").reply.startswith("TB07: only the supervisor")
+    assert numbers(book, "farmer") == [FARMER]
+
+
+def test_a_supervisor_by_sms_confirms_it(send, book):
+    def sms(text, ref):
+        message = Inbound("sms", ref, "+254700000200", text, NOON, proven=False)
+        take(message, book, vocabulary(), NOON)
+        with book.page() as page:
+            return page.queued("sms", ref)[0]["text"]
+
+    asked = sms("unlink kamla tb07", "a")
+    assert asked.startswith("TB07: nothing recorded yet.") and numbers(book, "farmer") == [FARMER]
+    sms("confirm " + re.search(r"\d{6}", asked).group(), "b")
+    assert numbers(book, "farmer") == []
+
+
+def test_the_operator_takes_a_number_off(linked, book, monkeypatch, capsys):
+    monkeypatch.setenv("PEGLINE_DATABASE_URL", book.url.render_as_string())
+    assert main(["unlink", "mason", FARMER]) == 2
+    assert main(["unlink", "mason", MASON]) == 0
+    assert "is not mason any more" in capsys.readouterr().out
+    assert numbers(book) == [OTHER, "tg:98765"]
