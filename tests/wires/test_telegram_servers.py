@@ -124,7 +124,8 @@ async def test_a_button_under_a_message_of_which_nothing_is_told_any_more_counts
         await until(lambda: office.count(inbound) == 2)
         await office.quiet()
         assert office.texts("zuberi")[-1].startswith("KV12 Njoroge:")
-        api.raw({"callback_query": press | {"message": {"chat": {"id": chat, "type": "private"}, "message_id": asked["message_id"], "date": 0}}})
+        gone = {"chat": {"id": chat, "type": "private"}, "message_id": asked["message_id"], "date": 0}
+        api.raw({"callback_query": press | {"message": gone}})
         await until(lambda: office.count(inbound) == 3)
         await office.quiet()
         assert office.texts("zuberi")[-1].startswith("That question is over.")
