@@ -67,7 +67,8 @@ class Delivery:
 
     def _cut(self):
         with self.book.page() as page:
-            page.mark(list(self._in_air), "unknown", only=OPEN, fault="stopped while it was given to the gateway")
+            told = "stopped while it was given to the gateway"
+            page.mark(list(self._in_air), "unknown", only=OPEN, fault=told, sent_at=self._clock())
 
     def _prepare(self):
         with self.book.page() as page:
@@ -111,7 +112,7 @@ class Delivery:
         """Send one text; return its last state. While this waits, later texts of the same person wait too."""
         failures, row = 0, await surely(self._row, text_id)
         if row and row["state"] == "unknown":  # a process ended while the gateway's answer was out
-            await self._wait(self._unsure_s, text_id)
+            await self._wait(self._unsure_left(row), text_id)
         while True:
             row = await surely(self._row, text_id)
             if row is None or row["state"] not in OPEN:
@@ -126,6 +127,11 @@ class Delivery:
                 await self._wait(self._unsure_s, text_id)
             elif isinstance(outcome, Later):
                 await self._wait(pause(failures) if outcome.after_s is None else outcome.after_s)
+
+    def _unsure_left(self, row):
+        """Seconds a report is still waited for: each start would else begin to wait anew, and no text outlive frequent ones."""
+        gone = (self._clock() - row["sent_at"]).total_seconds() if row["sent_at"] else 0.0
+        return min(max(self._unsure_s - gone, 0.0), self._unsure_s)
 
     async def _tried(self, row):
         """Give a text to its wire at the pace of the account, and write down what became of it."""
@@ -154,7 +160,7 @@ class Delivery:
             case Refused():
                 self._over(row, "refused", outcome.why)
             case Unsure():
-                self._mark(row, "unknown", fault=outcome.why[:200])
+                self._mark(row, "unknown", fault=outcome.why[:200], sent_at=self._clock())  # if at all
             case Later():
                 self._mark(row, "trying", fault=outcome.why[:200])
 

@@ -52,15 +52,18 @@ class Telegram:
             get_updates_request=self._lines[1],
         )
         self.polls = settings.telegram_webhook is None
-        self._me = int(settings.telegram_token.partition(":")[0])
-        self._known = None  # the name of the bot, once it is logged in
-        self.account = f"{NAME}:{self._me}"
+        self._me = self._known = None  # id and name of the bot, once it is logged in
         self._courtesies = set()
+
+    @property
+    def account(self):
+        """Whose updates these are, once it is logged in: updates of another bot are counted apart."""
+        return f"{NAME}:{self._me}"
 
     async def start(self):
         """Log in, say where updates are to go and, if it is taken, which commands there are."""
         me = await self._call("get_Me")
-        self._known = me.get("username") or ""  # without a name it is addressed by answers alone
+        self._me, self._known = me.get("id"), me.get("username") or ""  # without a name it is addressed by answers alone
         if self.polls:
             await _quiet(self._bot.delete_webhook())  # where one is left, the poll says so
         else:

@@ -70,7 +70,7 @@ def _addressed(text, said, me, name):
     if name and mine.search(text):
         return mine.sub(" ", text).strip(" ,:;")
     answered = (said.get("reply_to_message") or {}).get("from") or {}
-    return text if answered.get("id") == me else None
+    return text if me is not None and answered.get("id") == me else None
 
 
 def _command(text):

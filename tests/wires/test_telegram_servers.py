@@ -6,7 +6,7 @@ from contextlib import asynccontextmanager
 import pytest
 import pytest_asyncio
 
-from bot.tables import entry, inbound, outgoing
+from bot.tables import entry, inbound, offset, outgoing
 from tests.wires.botapi import ME, BotApi
 from tests.wires.chats import DIG, Office, hurry, until
 
@@ -39,6 +39,15 @@ async def test_where_only_what_is_needed_is_there_messages_are_answered(api, at_
     api.lacks = COURTESIES
     async with at_work() as office:
         assert "TB07 #1 PIT" in await office.asked("mason", DIG)
+
+
+@pytest.mark.parametrize("token", ["loopback", "12:loopback"])
+async def test_the_account_is_the_one_that_the_server_names_whatever_its_token_looks_like(at_work, monkeypatch, token):
+    for module in ("botapi", "chats"):
+        monkeypatch.setattr(f"tests.wires.{module}.TOKEN", token)
+    async with at_work() as office:
+        assert "TB07 #1 PIT" in await office.asked("mason", DIG)
+        await until(lambda: office.rows(offset.c.account) == [("telegram:42",)])
 
 
 async def test_answers_with_few_fields_are_enough_and_nothing_goes_twice(api, at_work):
