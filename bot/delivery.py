@@ -19,7 +19,7 @@ from bot.timers import Timers, adopt
 log = logging.getLogger("pegline")
 EXPIRES = timedelta(hours=24)
 UNSURE_S = 60.0  # how long a receipt is waited for where the gateway's answer was lost
-REAP_S, FIRST_S = 10.0, 2.0  # between two looks for dead processes; the first two at a start, often the one after a death
+REAP_S, FIRST_S = 10.0, (0.5, 2.0)  # between two looks for dead processes; the first two at a start, often the one after a death
 KEPT = timedelta(days=30)  # what the engine keeps of works that ended; rows of our own are kept
 NIGHT_H = 2  # the programme's time
 
@@ -77,7 +77,7 @@ class Delivery:
                 outbox.arm(page, "retention", None, None, self._next_night(page, None, self._clock()), {})
 
     async def _reap(self, reaper):
-        for seconds in chain((FIRST_S, FIRST_S), repeat(REAP_S)):
+        for seconds in chain(FIRST_S, repeat(REAP_S)):
             await asyncio.sleep(seconds)
             for each in await surely(reaper.tick):
                 log.warning("%s begins again: its process is gone", each)

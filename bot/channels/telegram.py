@@ -24,6 +24,7 @@ from bot.channels import Later, Refused, Sent
 from bot.channels.updates import NAME, WANTED, NotYet, button, inbound
 
 POLL_S = 25
+ANSWER_S = 30  # for an answer: no receipt tells of a text whose answer came too late, so it would go again
 BREAK_S = 3.0  # between two tries of what failed
 EMPTY_S = 0.5  # between two polls, where a server says at once that there is nothing new
 TRIES = 3  # of one update that cannot be stored while others can
@@ -43,7 +44,7 @@ class Telegram:
     def __init__(self, settings, menu=()):
         self.rate, self._settings, self._menu = settings.telegram_rate, settings, menu
         base = settings.telegram_api.rstrip("/")
-        self._lines = _Line(connection_pool_size=256, read_timeout=10), _Line(connection_pool_size=2, read_timeout=POLL_S + 10)
+        self._lines = _Line(connection_pool_size=256, read_timeout=ANSWER_S), _Line(connection_pool_size=2, read_timeout=POLL_S + 10)
         self._bot = Bot(
             settings.telegram_token,
             base_url=f"{base}/bot",
@@ -67,7 +68,7 @@ class Telegram:
         if self.polls:
             await _quiet(self._bot.delete_webhook())  # where one is left, the poll says so
         else:
-            where = f"{self._settings.telegram_webhook.rstrip('/')}/telegram"
+            where = f"{self._settings.telegram_webhook.rstrip('/').removesuffix('/telegram')}/telegram"
             await self._bot.set_webhook(where, secret_token=self._settings.telegram_secret, allowed_updates=WANTED)
         self._courtesy(self._bot.set_my_commands(self._menu))
 
