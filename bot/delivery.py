@@ -23,7 +23,7 @@ EXPIRES = timedelta(hours=24)
 URGENT = timedelta(minutes=5)
 LOOK_S = 1.0  # between two looks for a report that another process may have taken
 UNSURE_S = 60.0  # how long a receipt is waited for where the gateway's answer was lost
-REAP_S, FIRST_S = 10.0, 2.0  # between two looks for dead processes; the first two at a start, often the one after a death
+REAP_S, FIRST_S = 10.0, (0.5, 2.0)  # between two looks for dead processes; the first two at a start, often the one after a death
 KEPT = timedelta(days=30)  # what the engine keeps of works that ended; rows of our own are kept
 NIGHT_H = 2  # the programme's time
 
@@ -72,7 +72,8 @@ class Delivery:
 
     def _cut(self):
         with self.book.page() as page:
-            page.mark(list(self._in_air), "unknown", only=OPEN, fault="stopped while it was given to the gateway")
+            told = "stopped while it was given to the gateway"
+            page.mark(list(self._in_air), "unknown", only=OPEN, fault=told, sent_at=self._clock())
 
     def _prepare(self):
         with self.book.page() as page:
@@ -81,7 +82,7 @@ class Delivery:
                 outbox.arm(page, "retention", None, None, self._next_night(page, None, self._clock()), {})
 
     async def _reap(self, reaper):
-        for seconds in chain((FIRST_S, FIRST_S), repeat(REAP_S)):
+        for seconds in chain(FIRST_S, repeat(REAP_S)):
             await asyncio.sleep(seconds)
             for each in await surely(reaper.tick):
                 log.warning("%s begins again: its process is gone", each)
@@ -116,7 +117,7 @@ class Delivery:
         """Send one text; return its last state. While this waits, later texts of the same person wait too."""
         failures, row = 0, await surely(self._row, text_id)
         if row and row["state"] == "unknown":  # a process ended while the gateway's answer was out
-            row = await self._heard(text_id, self._unsure_s, _over_now)
+            row = await self._heard(text_id, self._unsure_left(row), _over_now)
         while row is not None and row["state"] in OPEN:
             await self._limits[row["channel"]].acquire()
             await self._open.wait()  # for ever, once the process is closing
@@ -131,6 +132,11 @@ class Delivery:
                     await surely(self._urge, row)
                     await asyncio.sleep(pause(failures) if after_s is None else after_s)
         return row and row["state"]
+
+    def _unsure_left(self, row):
+        """Seconds a report is still waited for: each start would else begin to wait anew, and no text outlive frequent ones."""
+        gone = (self._clock() - row["sent_at"]).total_seconds() if row["sent_at"] else 0.0
+        return min(max(self._unsure_s - gone, 0.0), self._unsure_s)
 
     async def _tried(self, text_id):
         """Give a text to its wire and write down what became of it; (its row, outcome), or no outcome where it is over.
@@ -164,7 +170,7 @@ class Delivery:
             case Refused():
                 self._over(row, lost, outcome.why)
             case Unsure():
-                self._mark(row, "unknown", fault=outcome.why[:200])
+                self._mark(row, "unknown", fault=outcome.why[:200], sent_at=self._clock())  # if at all
             case Later():
                 self._mark(row, "trying", fault=outcome.why[:200])
 

@@ -7,22 +7,26 @@ import asyncio
 import json
 import logging
 import os
+import time
 from dataclasses import replace
 from hmac import compare_digest
+from http import HTTPStatus
 from pathlib import Path
 
 from starlette.requests import ClientDisconnect
 from starlette.responses import PlainTextResponse
 from starlette.routing import Route
-from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup
-from telegram.error import BadRequest, ChatMigrated, Forbidden, RetryAfter, TelegramError
+from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup, InputFile
+from telegram.error import BadRequest, ChatMigrated, Conflict, Forbidden, RetryAfter, TelegramError
 from telegram.request import HTTPXRequest
 
 from bot.channels import Later, Refused, Sent
 from bot.channels.updates import NAME, WANTED, NotYet, button, inbound
 
 POLL_S = 25
+ANSWER_S = 30  # for an answer: no receipt tells of a text whose answer came too late, so it would go again
 BREAK_S = 3.0  # between two tries of what failed
+EMPTY_S = 0.5  # between two polls, where a server says at once that there is nothing new
 TRIES = 3  # of one update that cannot be stored while others can
 LOOK_S = 3.0  # for a look whether it answers
 LONGEST, BODY_S = 256 * 1024, 10  # bytes of an update, and how long they may take to come
@@ -40,41 +44,45 @@ class Telegram:
     def __init__(self, settings, menus=None):
         self.rate, self._settings, self._menus = settings.telegram_rate, settings, menus or {}
         base = settings.telegram_api.rstrip("/")
+        self._lines = _Line(connection_pool_size=256, read_timeout=ANSWER_S), _Line(connection_pool_size=2, read_timeout=POLL_S + 10)
         self._bot = Bot(
             settings.telegram_token,
             base_url=f"{base}/bot",
             base_file_url=f"{base}/file/bot",
-            request=HTTPXRequest(connection_pool_size=256, read_timeout=10),
-            get_updates_request=HTTPXRequest(connection_pool_size=2, read_timeout=POLL_S + 10),
+            request=self._lines[0],
+            get_updates_request=self._lines[1],
         )
         self.polls = settings.telegram_webhook is None
-        self._me = int(settings.telegram_token.partition(":")[0])
-        self._known = None  # the name of the bot, once it is logged in
-        self.account = f"{NAME}:{self._me}"
+        self._me = self._known = None  # id and name of the bot, once it is logged in
         self._courtesies = set()
+
+    @property
+    def account(self):
+        """Whose updates these are, once it is logged in: updates of another bot are counted apart."""
+        return f"{NAME}:{self._me}"
 
     async def start(self):
         """Log in, say where updates are to go and, if it is taken, which commands there are, to whose phone speaks which language."""
-        await self._bot.initialize()
-        self._known = self._bot.username
+        me = await self._call("get_Me")
+        self._me, self._known = me.get("id"), me.get("username") or ""  # without a name it is addressed by answers alone
         if self.polls:
-            await self._bot.delete_webhook()
+            await _quiet(self._bot.delete_webhook())  # where one is left, the poll says so
         else:
-            where = f"{self._settings.telegram_webhook.rstrip('/')}/telegram"
+            where = f"{self._settings.telegram_webhook.rstrip('/').removesuffix('/telegram')}/telegram"
             await self._bot.set_webhook(where, secret_token=self._settings.telegram_secret, allowed_updates=WANTED)
         for language, commands in self._menus.items():
-            await _quiet(self._bot.set_my_commands(commands, language_code=language))
+            self._courtesy(self._bot.set_my_commands(commands, language_code=language))
 
     async def close(self):
         for task in self._courtesies:
             task.cancel()
         await asyncio.gather(*self._courtesies, return_exceptions=True)
-        await self._bot.shutdown()
+        await asyncio.gather(*(line.shutdown() for line in self._lines))
 
     async def fault(self):
         """What keeps texts from the account now, or None where it answers."""
         try:
-            await self._bot.get_me(connect_timeout=LOOK_S, read_timeout=LOOK_S)
+            await self._call("get_Me", connect_timeout=LOOK_S, read_timeout=LOOK_S)
         except TelegramError as fault:
             return f"telegram: {type(fault).__name__}"
         return None
@@ -97,20 +105,23 @@ class Telegram:
             return Refused(f"no file {out.file}")
         except TelegramError as fault:  # network, time, gateway; a token that is not taken is mended by people, the text waits
             return Later(f"{type(fault).__name__}: {fault.message}".replace(self._settings.telegram_token, "..."))  # a url holds it
-        return Sent(str(message.message_id))
+        return Sent(str(message["message_id"]) if isinstance(message, dict) and "message_id" in message else None)
 
     async def _given(self, out):
-        chat, keys = int(out.to.removeprefix("tg:")), _keyboard(out)
+        asked = {"chat_id": int(out.to.removeprefix("tg:")), "reply_markup": _keyboard(out)}
         if out.file is None:
-            return await self._bot.send_message(chat, out.text, reply_markup=keys)
-        return await self.send_file(chat, Path(out.file), out.text, keys)
+            return await self._call("send_Message", asked | {"text": out.text})
+        path = Path(out.file)
+        body = InputFile(await asyncio.to_thread(path.read_bytes), path.name)
+        what = "Photo" if path.suffix.lower() in PICTURES else "Document"
+        return await self._call(f"send_{what}", asked | {"caption": out.text, what.lower(): body})
 
-    async def send_file(self, chat, path, caption, keys=None):
-        """Send a picture, or whatever else as a document, with its text under it."""
-        body = await asyncio.to_thread(path.read_bytes)
-        if path.suffix.lower() in PICTURES:
-            return await self._bot.send_photo(chat, body, caption=caption, filename=path.name, reply_markup=keys)
-        return await self._bot.send_document(chat, body, caption=caption, filename=path.name, reply_markup=keys)
+    async def _call(self, method, asked=None, **more):
+        """Call a method and return its result as plain JSON, whatever of it the library would want and does not find.
+
+        Methods are spelt as they are since it warns of names that it has a method for.
+        """
+        return await self._bot.do_api_request(method, asked, **more)
 
     # ---- in
     def routes(self, take, receipt):
@@ -139,11 +150,19 @@ class Telegram:
         """Fetch updates for ever, one after the other; the offset moves on only after each commit."""
         while True:
             try:
-                for made in await self._fetched(await offset()):
+                since, first = time.monotonic(), await offset()
+                new = [made for made in await self._fetched(first) if first is None or made["update_id"] >= first]
+                for made in new:
                     await self._settled(made, take, advance)
                     await advance(made["update_id"] + 1)
+                if not new and time.monotonic() - since < EMPTY_S:
+                    await asyncio.sleep(EMPTY_S)
             except RetryAfter as fault:
                 await asyncio.sleep(fault.retry_after.total_seconds())
+            except Conflict as fault:
+                log.warning("telegram poll failed: %s", fault.message)
+                await _quiet(self._bot.delete_webhook())
+                await asyncio.sleep(BREAK_S)
             except Exception as fault:
                 log.warning("telegram poll failed: %s", type(fault).__name__)
                 await asyncio.sleep(BREAK_S)
@@ -151,7 +170,7 @@ class Telegram:
     async def _fetched(self, offset):
         """Updates as plain JSON: one that the library cannot read would cost it the whole batch, and it logs their texts."""
         wanted = {"timeout": POLL_S, "allowed_updates": WANTED} | ({} if offset is None else {"offset": offset})
-        return await self._bot.do_api_request("get_Updates", wanted)  # spelt so: it warns of names it has a method for
+        return await self._call("get_Updates", wanted)
 
     async def _settled(self, made, take, advance):
         """Take an update, again and again until it is stored.
@@ -192,19 +211,32 @@ class Telegram:
     def _answered(self, press):
         """Let the phone know that a button was taken, and take the buttons away; where that fails nothing is lost."""
         said = press.get("message") or {}
-        calls = [self._bot.answer_callback_query(press.get("id"))]
+        self._courtesy(self._bot.answer_callback_query(press.get("id")))
         if "chat" in said and "message_id" in said:
-            calls.append(self._bot.edit_message_reply_markup(chat_id=said["chat"]["id"], message_id=said["message_id"]))
-        for call in calls:
-            task = asyncio.create_task(_quiet(call))
-            self._courtesies.add(task)
-            task.add_done_callback(self._courtesies.discard)
+            self._courtesy(self._bot.edit_message_reply_markup(chat_id=said["chat"]["id"], message_id=said["message_id"]))
+
+    def _courtesy(self, call):
+        task = asyncio.create_task(_quiet(call))
+        self._courtesies.add(task)
+        task.add_done_callback(self._courtesies.discard)
+
+
+class _Line(HTTPXRequest):
+    """What says in its body that it failed has failed, with status 200 too."""
+
+    async def do_request(self, *args, **more):
+        code, body = await super().do_request(*args, **more)
+        if code == HTTPStatus.OK:
+            answer = self.parse_json_payload(body)
+            if not answer.get("ok", True):
+                return answer.get("error_code", HTTPStatus.BAD_REQUEST), body
+        return code, body
 
 
 async def _quiet(call):
     try:
         await call
-    except TelegramError as fault:
+    except Exception as fault:
         log.info("telegram: %s", type(fault).__name__)
 
 

@@ -21,11 +21,11 @@ def inbound(update, me, name):
     An edited text is a message of its own. In a group only what names the bot, or answers it, is for it.
     """
     press, edited = update.get("callback_query"), update.get("edited_message")
-    said = press["message"] if press else edited or update.get("message")
-    who = (press or said or {}).get("from")
-    if said is None or who is None or who.get("is_bot"):
+    who = (press or edited or update.get("message") or {}).get("from")
+    if who is None or who.get("is_bot"):
         return None
-    group = said["chat"]["type"] != "private"
+    said = _said_where(press, who) if press else edited or update["message"]
+    group = said["chat"]["id"] != who["id"]  # a private chat has the number of its person
     text, pressed = _pressed(press["data"]) if press else (said.get("text") or said.get("caption") or "", None)
     if not press:
         text = _addressed(text, said, me, name) if group else text
@@ -49,6 +49,11 @@ def button(text_id, word):
     return f"{text_id}:{word}"
 
 
+def _said_where(press, who):
+    """The message under which a button was pressed; of an old one nothing is told, and the answer goes to the person."""
+    return press.get("message") or {"chat": {"id": who["id"]}}
+
+
 def _pressed(data):
     found = _PRESSED.fullmatch(data)
     return (found[2], int(found[1])) if found else (data, None)
@@ -62,10 +67,10 @@ def _addressed(text, said, me, name):
     command = re.match(r"/\w+@(\w+)", text)
     if command:
         return text if command[1].casefold() == name.casefold() else None
-    if mine.search(text):
+    if name and mine.search(text):
         return mine.sub(" ", text).strip(" ,:;")
     answered = (said.get("reply_to_message") or {}).get("from") or {}
-    return text if answered.get("id") == me else None
+    return text if me is not None and answered.get("id") == me else None
 
 
 def _command(text):

@@ -188,6 +188,26 @@ def test_a_text_cut_off_by_the_stop_waits_for_its_receipt_at_the_next_start(book
     assert states(book)["one"] == "delivered"
 
 
+def test_a_process_that_starts_again_and_again_waits_for_a_receipt_no_longer_than_one_that_runs_on(book):
+    async def never():
+        await asyncio.sleep(3600)
+
+    async def spoken():
+        clock, wire, again = Clock(), Wire(never), Wire()
+        delivery = module.Delivery(book, [wire], clock)
+        await delivery.start()
+        text_id = say(book, "one")
+        await until(lambda: wire.texts)
+        await delivery.stop(0.1)
+        assert row(book, text_id)["state"] == "unknown"
+        clock.add(seconds=60)
+        async with running(book, again, clock, unsure_s=60.0):
+            await until(lambda: states(book)["one"] == "sent")
+        return again
+
+    assert asyncio.run(spoken()).to(MASON) == ["one"]
+
+
 def test_a_book_that_cannot_be_had_after_a_send_makes_no_second_send(book, monkeypatch, caplog):
     quick(monkeypatch)
     mark, faults = module.Delivery._mark, [Unavailable("locked"), Unavailable("locked"), RuntimeError("broken")]

@@ -51,6 +51,17 @@ def test_each_of_the_two_has_its_own_carrier(tmp_path):
     assert 'pin = "1234"' in gateway_text(tmp_path, GATEWAY_PIN="1234")
 
 
+@pytest.mark.parametrize("ways, ports", [("yes", ["port = 2775"]), ("no", ["port = 2775", "receive-port = 2775"])])
+def test_a_carrier_may_want_a_connection_each_way(ways, ports, tmp_path):
+    gateway("render", "aggregator", tmp_path / "k", GATEWAY_TRANSCEIVER=ways, GATEWAY_ID_TYPE="1")
+    groups = (tmp_path / "k" / "kannel.conf").read_text().split("\n\n")
+    carriers = [group for group in groups if "smsc = smpp" in group]
+    assert [re.search(r"^(receive-)?port = \d+", group, re.M).group() for group in carriers] == ports
+    assert f"transceiver-mode = {ways}" in carriers[0]
+    assert all("msg-id-type = 1" in group and 'host = "smpp.example.org"' in group for group in carriers)
+    assert "allowed-smsc-id = out" in carriers[0] and not [group for group in carriers[1:] if "denied-smsc-id = out" not in group]
+
+
 def gateway_text(folder, **given):
     gateway("render", "modem", folder / "pin", **given)
     return (folder / "pin" / "kannel.conf").read_text()
