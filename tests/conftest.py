@@ -1,5 +1,6 @@
 """A fresh book with the demo programme, and a way to send a message down the whole road."""
 
+import os
 from datetime import UTC, datetime
 from pathlib import Path
 from types import SimpleNamespace
@@ -12,6 +13,8 @@ from bot.channels import terminal
 from bot.inbox import take
 from bot.logbook import Book
 from bot.reading.words import vocabulary
+
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # each process that a test starts would compile everything again
 
 # the same examples on every machine; --hypothesis-profile=fresh looks for new ones. Nothing here is timed.
 settings.register_profile("repeatable", deadline=None, derandomize=True)

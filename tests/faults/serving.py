@@ -3,8 +3,7 @@
 import os
 import random
 import signal
-import subprocess
-import sys
+import tempfile
 import threading
 import time
 from pathlib import Path
@@ -16,10 +15,12 @@ import sqlalchemy as sa
 
 from bot.logbook import Book
 from bot.tables import entry, inbound, outgoing
+from tests import warm
 from tests.faults.gateway import Gateway
 from tests.postgres import free_port
 
 ROOT = Path(__file__).parents[2]
+LONG_S = 120  # costs nothing where all goes well, and slow machines need it
 KEY = "shared"
 MASON, FARMER, SUPERVISOR = "+254700000107", "+254700000307", "+254700000200"
 TEXTS = (  # sender, text, whether it makes an entry of the log
@@ -33,11 +34,11 @@ TEXTS = (  # sender, text, whether it makes an entry of the log
 
 
 class Serving:
-    """One `pegline serve`, on the same port again at each start."""
+    """One `pegline serve`, on the same port again at each start. `entry` is another way in than the command line."""
 
-    def __init__(self, url, gateway_url, port=None, **settings):
-        self.port = port or free_port()
-        self._env = {name: value for name, value in os.environ.items() if not name.startswith(("PEGLINE_", "PYTHONDONT"))} | {
+    def __init__(self, url, gateway_url, port=None, entry=warm.ENTRY, **settings):
+        self.port, self._entry = port or free_port(), entry
+        self._env = {name: value for name, value in os.environ.items() if not name.startswith("PEGLINE_")} | {
             "PYTHONPATH": str(ROOT),
             "PEGLINE_DATABASE_URL": url,
             "PEGLINE_PORT": str(self.port),
@@ -51,23 +52,21 @@ class Serving:
 
     def run(self, *command):
         """Run one command of the command line beside it."""
-        return subprocess.run(self._command(*command), env=self._env, cwd=ROOT, capture_output=True, text=True, timeout=60)
-
-    def _command(self, *command):
-        return [sys.executable, "-m", "bot", *command]
+        return warm.run(command, self._env)
 
     def start(self, wait=True):
         self.starts += 1
-        self.process = subprocess.Popen(self._command("serve"), env=self._env, cwd=ROOT, stderr=subprocess.PIPE, text=True)
+        self._said = tempfile.TemporaryFile()  # noqa: SIM115 closed at its end
+        self.process = warm.Child(["serve"], self._env, out=self._said, entry=self._entry)
         if wait:
             self.wait()
         return self
 
-    def wait(self, seconds=60):
+    def wait(self, seconds=LONG_S):
         """Until it answers."""
         end = time.monotonic() + seconds
         while not self.alive():
-            assert self.process.poll() is None, self.process.stderr.read()
+            assert self.process.poll() is None, self._read()
             assert time.monotonic() < end, "it does not start"
             time.sleep(0.02)
 
@@ -78,12 +77,17 @@ class Serving:
         except OSError:
             return False
 
-    def end(self, sign=signal.SIGTERM, seconds=15):
+    def end(self, sign=signal.SIGTERM, seconds=LONG_S):
         """End it; (exit status, seconds it took, what it said)."""
         since = time.monotonic()
         self.process.send_signal(sign)
-        _, said = self.process.communicate(timeout=seconds)
-        return self.process.returncode, time.monotonic() - since, said
+        return self.process.wait(seconds), time.monotonic() - since, self._read()
+
+    def _read(self):
+        """What it said; once, for it has ended."""
+        with self._said as said:
+            said.seek(0)
+            return said.read().decode()
 
     def __enter__(self):
         return self
@@ -93,9 +97,9 @@ class Serving:
             self.end(signal.SIGKILL)
 
 
-def bring(port, wire_id, number, text, timeout=20):
+def bring(port, wire_id, number, text, timeout=LONG_S, **more):
     """One text to the bot's address; True where it said that it has it."""
-    query = urlencode({"key": KEY, "id": wire_id, "from": number, "to": "10100", "text": text, "charset": "UTF-8"})
+    query = urlencode({"key": KEY, "id": wire_id, "from": number, "to": "10100", "text": text, "charset": "UTF-8", **more})
     try:
         with urlopen(f"http://127.0.0.1:{port}/sms/mo?{query}", timeout=timeout) as answer:
             return answer.read() == b"ACCEPTED"
@@ -160,7 +164,7 @@ def waiting(book):
         return set(connection.scalars(sa.select(outgoing.c.id).where(outgoing.c.state.in_(("queued", "trying", "unknown")))))
 
 
-def drained(book, seconds=60):
+def drained(book, seconds=LONG_S):
     """Wait until no text waits."""
     end = time.monotonic() + seconds
     while left := waiting(book):

@@ -15,8 +15,6 @@ from tests.wires.centre import LETTERS, NATIONAL, RAW, UNKNOWN, WIDE, Centre
 from tests.wires.road import CREW, MASON, QUICK, SUPERVISOR, UNSURE_S, Road, count, programme
 from tests.wires.running import KEY, Gateway, Serving, free_ports, get, until
 
-pytestmark = pytest.mark.process
-
 fresh = itertools.count(1)  # a number for each message that must be told from others
 
 

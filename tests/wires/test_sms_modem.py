@@ -8,8 +8,6 @@ from tests.wires.modem import PLACES, Modem, deliver, packed, submitted, unpacke
 from tests.wires.road import CREW, MASON, QUICK, Road, count, programme
 from tests.wires.running import Gateway, Serving, free_ports, until
 
-pytestmark = pytest.mark.process
-
 
 @pytest.fixture(scope="module")
 def road(tmp_path_factory):
