@@ -192,7 +192,7 @@ class Serving:
     """pegline serve over a book in a folder."""
 
     def __init__(self, folder, port, sms_url, programme=DEMO, **values):
-        self.folder, self.port, self.file = folder, port, folder / "book.sqlite"
+        self.folder, self.port, self.file, self.process = folder, port, folder / "book.sqlite", None
         self.env = {
             **os.environ,
             "PYTHONPATH": str(ROOT),
@@ -220,7 +220,7 @@ class Serving:
             return False
 
     def stop(self):
-        return self.process.end(signal.SIGTERM, 12.0)
+        return self.process and self.process.end(signal.SIGTERM, LONG_S)
 
     def kill(self):
         self.process.end(signal.SIGKILL)
