@@ -23,6 +23,7 @@ from tests.wires.running import until
 
 EACH = 10  # messages of one person
 AT_ONCE = 20
+HANG_S = 1800
 
 
 def crew(messages):
@@ -83,9 +84,10 @@ def killed(road, senders, bot_kills, gateway_kills):
     for at, what in enumerate(kills, 1):
         time.sleep(chance.uniform(0.0, 1.5))
         getattr(road, what).kill()
-        getattr(road, what).start()
+        getattr(road, what).start()  # fails where it does not stand within two minutes
         print(f"\r{at} of {len(kills)} kills", end="", flush=True)
-    load.join()
+    load.join(HANG_S)
+    assert not load.is_alive(), f"the load hangs; said by {len(said)} people"
     return said, road.settled(said, heard)
 
 

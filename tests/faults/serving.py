@@ -3,6 +3,8 @@
 import os
 import random
 import signal
+import subprocess
+import sys
 import tempfile
 import threading
 import time
@@ -18,9 +20,9 @@ from bot.tables import entry, inbound, outgoing
 from tests import warm
 from tests.faults.gateway import Gateway
 from tests.postgres import free_port
+from tests.wires.running import LONG_S
 
 ROOT = Path(__file__).parents[2]
-LONG_S = 120  # costs nothing where all goes well, and slow machines need it
 KEY = "shared"
 MASON, FARMER, SUPERVISOR = "+254700000107", "+254700000307", "+254700000200"
 TEXTS = (  # sender, text, whether it makes an entry of the log
@@ -34,7 +36,7 @@ TEXTS = (  # sender, text, whether it makes an entry of the log
 
 
 class Serving:
-    """One `pegline serve`, on the same port again at each start. `entry` is another way in than the command line."""
+    """One `pegline serve`, on the same port again at each start, forked; `entry` is another way in, None the command as it is typed."""
 
     def __init__(self, url, gateway_url, port=None, entry=warm.ENTRY, **settings):
         self.port, self._entry = port or free_port(), entry
@@ -57,10 +59,15 @@ class Serving:
     def start(self, wait=True):
         self.starts += 1
         self._said = tempfile.TemporaryFile()  # noqa: SIM115 closed at its end
-        self.process = warm.Child(["serve"], self._env, out=self._said, entry=self._entry)
+        self.process = self._begun()
         if wait:
             self.wait()
         return self
+
+    def _begun(self):
+        if self._entry:
+            return warm.Child(["serve"], self._env, out=self._said, entry=self._entry)
+        return subprocess.Popen([sys.executable, "-m", "bot", "serve"], env=self._env, cwd=ROOT, stdout=self._said, stderr=self._said)
 
     def wait(self, seconds=LONG_S):
         """Until it answers."""
@@ -134,10 +141,11 @@ class Traffic:
         assert not self._thread.is_alive(), f"{self.done} of {self.count} taken"
 
 
-def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2)):
+def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2), told=lambda at: None):
     """End a serving process under traffic by each of the signals, start it again each time, and look at the books.
 
     Returns what `audit` found, and of each end (signal, exit status, seconds it took, texts that were in the air).
+    `told` hears after each end how many there were.
     """
     chance, book, ends, caught = random.Random(seed), Book(url), [], {}
     with Gateway(slow_s=0.03, refuse=0.05, seed=seed) as gateway, Serving(url, gateway.url) as serving:
@@ -150,6 +158,7 @@ def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2)):
             caught.update({each: times[each] for each in air})
             ends.append((sign, status, seconds, len(air)))
             serving.start()
+            told(len(ends))
         traffic.join(120 + 4 * count)
         drained(book)
         serving.end()

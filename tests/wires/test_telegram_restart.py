@@ -17,17 +17,10 @@ from bot.serve import Bot
 from bot.tables import entry, inbound
 from bot.tables import offset as offsets
 from tests import warm
-from tests.wires.botapi import TOKEN, BotApi
+from tests.wires.botapi import TOKEN
 from tests.wires.chats import DIG, SECRET, Office, hurry, private, settings, until
 
 pytestmark = pytest.mark.asyncio
-
-
-@pytest.fixture
-def api():
-    made = BotApi().start()
-    yield made
-    made.stop()
 
 
 @pytest.fixture
@@ -72,7 +65,7 @@ async def test_killed_between_commit_and_offset_nothing_is_lost_and_nothing_answ
     assert not office.texts("mason")
     child, said = process(office)
     try:
-        await until(lambda: len(office.texts("mason")) >= 3, 60)
+        await until(lambda: len(office.texts("mason")) >= 3)
         office.say("mason", "got 4 bricks")
         await until(lambda: len(office.texts("mason")) >= 4)
         await office.quiet()
