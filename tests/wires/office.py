@@ -68,6 +68,7 @@ class Served:
             "SMS_URL": f"http://127.0.0.1:{gateway.server_port}/cgi-bin/sendsms", "SMS_USER": "bot", "SMS_PASSWORD": PASSWORD,
             "TELEGRAM_API": f"http://127.0.0.1:{gateway.server_port}",
             "SMS_KEY": KEY, "SMS_FROM": "2020", "SMS_RATE": "200", "LOG_SECRET": LOG_KEY,
+            "SMS_ORDER_S": "0",  # this gateway sends no reports
         }  # fmt: skip
         self.environment = own | {f"PEGLINE_{name}": value for name, value in (told | more).items()} | {"PYTHONPATH": str(ROOT)}
         self._made = None
