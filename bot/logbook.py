@@ -179,6 +179,11 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses):
             return True
         return self._run(sa.select(sa.func.pg_try_advisory_xact_lock(sa.func.hashtext(name)))).scalar_one()
 
+    def turn(self, name):
+        """Wait until no other transaction holds this name, and hold it until the end of this one. SQLite has one writer anyway."""
+        if self.connection.dialect.name != "sqlite":
+            self._run(sa.select(sa.func.pg_advisory_xact_lock(sa.func.hashtext(name))))
+
     def connected(self):
         """The names under which processes are connected to this database."""
         names = "SELECT application_name FROM pg_stat_activity WHERE datname = current_database()"

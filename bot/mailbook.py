@@ -72,6 +72,7 @@ class Mail:
         Another text in the same place is the start of a newer one under a mark used again: the older can no longer be whole.
         The whole stays for a while, so that a piece brought once more is known for what it is.
         """
+        self.turn(f"parts {message.sender}")  # of two processes that get one piece each, the later one must see the other's
         piece, here = message.part, _parts(message)
         kept = self._pieces(here)
         if WHOLE in kept and kept[WHOLE].split(BETWEEN)[piece.place - 1] == message.text:

@@ -3,7 +3,9 @@
 import asyncio
 import contextlib
 import logging
+import os
 import signal
+import threading
 import time
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
@@ -22,6 +24,7 @@ LOST = ("failed", "refused")  # states of a text that will not arrive
 RECENT = timedelta(days=6)  # after a week without updates their numbers may begin anywhere, even lower
 LOGIN_S = 5.0  # between two tries to log in
 STOP_S = 8.0  # what is in the air at the end may land
+LAST_S = 9.0  # the process ends, whatever still waits for the book
 
 
 def wires(settings):
@@ -221,6 +224,10 @@ async def serve(book, settings, clock):
     told = []
 
     def told_to_stop():
+        if not told:
+            last = threading.Timer(LAST_S, _leave)
+            last.daemon = True
+            last.start()
         told.append(loop.time())
         server.should_exit = True
         bot.close()
@@ -235,3 +242,10 @@ async def serve(book, settings, clock):
     finally:
         await bot.stop(STOP_S - (loop.time() - told[0] if told else 0.0))
         log.info("stopped")
+
+
+def _leave():
+    """End at once: a thread that waits for a locked book cannot be told to stop. It has committed and acknowledged nothing."""
+    log.warning("stopped while something waited for the book: it comes again")
+    logging.shutdown()
+    os._exit(0)

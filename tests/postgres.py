@@ -38,7 +38,9 @@ class Postgres:
                 above.chmod(above.stat().st_mode | 0o011)
         data = self._folder / "data"
         made = [self._bin / "initdb", "-D", data, "-U", USER, "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync"]
-        subprocess.run(made, check=True, capture_output=True, cwd=self._folder, **self._as)
+        done = subprocess.run(made, capture_output=True, text=True, cwd=self._folder, **self._as)
+        if done.returncode:
+            raise RuntimeError(done.stderr)
         for _ in range(5):  # a free port may be somebody else's a moment later
             self._port = free_port()
             if self._listens(data):
@@ -71,4 +73,4 @@ class Postgres:
 
     def __exit__(self, *fault):
         self._server.send_signal(signal.SIGINT)  # its fast end: connections are cut
-        self._server.wait(20)
+        self._server.wait(120)

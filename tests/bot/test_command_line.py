@@ -1,4 +1,4 @@
-"""The command line as it is typed, in a process of its own."""
+"""The command line as it is typed, in a process of its own; all but one forked from a parent that has loaded it."""
 
 import json
 import os
@@ -8,22 +8,23 @@ import sys
 import pytest
 
 from bot import config, order, web
+from tests import warm
 from tests.conftest import DEMO, ROOT
 
 
 @pytest.fixture
-def run(tmp_path):
-    def typed(*arguments, given=None, **settings):
-        env = os.environ | {"PEGLINE_DATABASE_URL": f"sqlite:///{tmp_path}/cli.sqlite", "PEGLINE_PROGRAMME": str(DEMO)} | settings
-        return subprocess.run(
-            [sys.executable, "-m", "bot", *arguments], cwd=ROOT, env=env, input=given, capture_output=True, text=True, timeout=60
-        )
-
-    return typed
+def environment(tmp_path):
+    return os.environ | {"PEGLINE_DATABASE_URL": f"sqlite:///{tmp_path}/cli.sqlite", "PEGLINE_PROGRAMME": str(DEMO)}
 
 
-def test_say_prints_what_goes_out_to_whom(run):
-    done = run("say", "--from", "mason", "--json", "--at", "2026-03-02T12:00:00", "pit 3.12 3.08 3.10 deep 1.83")
+@pytest.fixture
+def run(environment):
+    return lambda *arguments, given="", **settings: warm.run(arguments, environment | settings, given)
+
+
+def test_say_prints_what_goes_out_to_whom(environment):
+    words = ["say", "--from", "mason", "--json", "--at", "2026-03-02T12:00:00", "pit 3.12 3.08 3.10 deep 1.83"]
+    done = subprocess.run([sys.executable, "-m", "bot", *words], cwd=ROOT, env=environment, capture_output=True, text=True, timeout=120)
     rows = [json.loads(line) for line in done.stdout.splitlines()]
     assert [row["role"] for row in rows] == ["mason", "supervisor"]
     first = rows[0]

@@ -3,10 +3,10 @@
 import ast
 import re
 import tomllib
+from functools import cache
 
 import pytest
 
-from bot import programme
 from bot.kinds import KINDS
 from bot.logbook import Book
 from bot.reading.clean import clean, tokens
@@ -15,7 +15,7 @@ from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
 from tests import score
-from tests.conftest import DEMO, NOON, ROOT
+from tests.conftest import ROOT
 
 SETS = [ROOT / "tests" / "messages.tsv", ROOT / "tests" / "messages_own.tsv"]
 WORDS = ROOT / "bot" / "words"
@@ -24,16 +24,14 @@ QUOTED = "TB07 #14 PIT: Deep 1.85 m (185 cm): within plan 1.80-1.85 m. Send: pit
 
 
 @pytest.fixture(scope="module")
-def reader(tmp_path_factory):
+def reader(demo):
     """reader(text) -> what was understood, with the sites and containers of the demo programme and no site chosen."""
-    book = Book(f"sqlite:///{tmp_path_factory.mktemp('messages')}/book.sqlite")
-    book.upgrade()
-    with book.page() as page:
-        programme.store(page, *programme.read(DEMO), NOON)
+    book = Book(f"sqlite:///{demo}")
+    with book.page(write=False) as page:
         rules = page.rules()
         hints = Hints(frozenset(page.codes()), page.names(), rules["bag_kg"], rules["litres"])
     book.engine.dispose()
-    return lambda text: label(read(text, KINDS, vocabulary(), hints))
+    return cache(lambda text: label(read(text, KINDS, vocabulary(), hints)))  # several tests ask for the same texts
 
 
 def of_other_languages():

@@ -1,7 +1,9 @@
 """What breaks is looked at on both databases: a book on SQLite and one on PostgreSQL, each with the tables of the engine."""
 
 import shutil
+import tempfile
 from itertools import count
+from pathlib import Path
 
 import pytest
 
@@ -26,8 +28,9 @@ def prepared(url):
 
 
 @pytest.fixture(scope="session")
-def postgres(tmp_path_factory):
-    with Postgres(tmp_path_factory.mktemp("postgres") / "server") as server:
+def postgres():
+    # not among the folders of pytest, which another run of pytest closes to all but its own user
+    with tempfile.TemporaryDirectory(prefix="pegline-") as folder, Postgres(Path(folder) / "server") as server:
         prepared(server.made("pattern"))
         yield server
 

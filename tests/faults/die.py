@@ -1,11 +1,10 @@
 """A process that takes one message and is killed: in hop 8 before the commit, or right after it.
 
-Run by test_kill.py: die.py URL before|after WIRE_ID NUMBER TEXT
+Forked by test_kill.py with the words URL before|after WIRE_ID NUMBER TEXT.
 """
 
 import os
 import signal
-import sys
 from datetime import UTC, datetime
 
 from bot import inbox
@@ -14,7 +13,9 @@ from bot.logbook import Book
 from bot.reading.words import vocabulary
 
 
-def main(url, when, wire_id, number, text):
+def main(words):
+    url, when, wire_id, number, text = words
+
     def die():
         os.kill(os.getpid(), signal.SIGKILL)
 
@@ -28,7 +29,3 @@ def main(url, when, wire_id, number, text):
         inbox._record = recorded_then_killed
     inbox.take(terminal.inbound(number, text, None, wire_id), Book(url), vocabulary(), datetime(2026, 3, 2, 9, tzinfo=UTC))
     die()
-
-
-if __name__ == "__main__":
-    main(*sys.argv[1:])

@@ -11,6 +11,7 @@ from bot.channels import Inbound, Sent
 from bot.delivery import Delivery
 from bot.tables import outgoing
 from tests.conftest import NOON
+from tests.wires.running import LONG_S
 
 MASON, SUPERVISOR, STRANGER = "+254700000107", "+254700000200", "+254799000001"
 
@@ -67,12 +68,12 @@ def say(book, text, number=MASON, lane="now", now=NOON, ref="x"):
         return page.queued("sms", ref)[-1]["id"]
 
 
-async def until(found, seconds=20.0):
+async def until(found, seconds=LONG_S):
     """Wait for something to become true."""
     end = asyncio.get_running_loop().time() + seconds
     while not (got := found()):
         assert asyncio.get_running_loop().time() < end, "waited in vain"
-        await asyncio.sleep(0.03)
+        await asyncio.sleep(0.01)
     return got
 
 

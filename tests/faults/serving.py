@@ -5,6 +5,7 @@ import random
 import signal
 import subprocess
 import sys
+import tempfile
 import threading
 import time
 from pathlib import Path
@@ -16,8 +17,10 @@ import sqlalchemy as sa
 
 from bot.logbook import Book
 from bot.tables import entry, inbound, outgoing
+from tests import warm
 from tests.faults.gateway import Gateway
 from tests.postgres import free_port
+from tests.wires.running import LONG_S
 
 ROOT = Path(__file__).parents[2]
 KEY = "shared"
@@ -33,11 +36,11 @@ TEXTS = (  # sender, text, whether it makes an entry of the log
 
 
 class Serving:
-    """One `pegline serve`, on the same port again at each start."""
+    """One `pegline serve`, on the same port again at each start, forked; `entry` is another way in, None the command as it is typed."""
 
-    def __init__(self, url, gateway_url, port=None, **settings):
-        self.port = port or free_port()
-        self._env = {name: value for name, value in os.environ.items() if not name.startswith(("PEGLINE_", "PYTHONDONT"))} | {
+    def __init__(self, url, gateway_url, port=None, entry=warm.ENTRY, **settings):
+        self.port, self._entry = port or free_port(), entry
+        self._env = {name: value for name, value in os.environ.items() if not name.startswith("PEGLINE_")} | {
             "PYTHONPATH": str(ROOT),
             "PEGLINE_DATABASE_URL": url,
             "PEGLINE_PORT": str(self.port),
@@ -51,23 +54,26 @@ class Serving:
 
     def run(self, *command):
         """Run one command of the command line beside it."""
-        return subprocess.run(self._command(*command), env=self._env, cwd=ROOT, capture_output=True, text=True, timeout=60)
-
-    def _command(self, *command):
-        return [sys.executable, "-m", "bot", *command]
+        return warm.run(command, self._env)
 
     def start(self, wait=True):
         self.starts += 1
-        self.process = subprocess.Popen(self._command("serve"), env=self._env, cwd=ROOT, stderr=subprocess.PIPE, text=True)
+        self._said = tempfile.TemporaryFile()  # noqa: SIM115 closed at its end
+        self.process = self._begun()
         if wait:
             self.wait()
         return self
 
-    def wait(self, seconds=60):
+    def _begun(self):
+        if self._entry:
+            return warm.Child(["serve"], self._env, out=self._said, entry=self._entry)
+        return subprocess.Popen([sys.executable, "-m", "bot", "serve"], env=self._env, cwd=ROOT, stdout=self._said, stderr=self._said)
+
+    def wait(self, seconds=LONG_S):
         """Until it answers."""
         end = time.monotonic() + seconds
         while not self.alive():
-            assert self.process.poll() is None, self.process.stderr.read()
+            assert self.process.poll() is None, self._read()
             assert time.monotonic() < end, "it does not start"
             time.sleep(0.02)
 
@@ -78,12 +84,17 @@ class Serving:
         except OSError:
             return False
 
-    def end(self, sign=signal.SIGTERM, seconds=15):
+    def end(self, sign=signal.SIGTERM, seconds=LONG_S):
         """End it; (exit status, seconds it took, what it said)."""
         since = time.monotonic()
         self.process.send_signal(sign)
-        _, said = self.process.communicate(timeout=seconds)
-        return self.process.returncode, time.monotonic() - since, said
+        return self.process.wait(seconds), time.monotonic() - since, self._read()
+
+    def _read(self):
+        """What it said; once, for it has ended."""
+        with self._said as said:
+            said.seek(0)
+            return said.read().decode()
 
     def __enter__(self):
         return self
@@ -93,9 +104,9 @@ class Serving:
             self.end(signal.SIGKILL)
 
 
-def bring(port, wire_id, number, text, timeout=20):
+def bring(port, wire_id, number, text, timeout=LONG_S, **more):
     """One text to the bot's address; True where it said that it has it."""
-    query = urlencode({"key": KEY, "id": wire_id, "from": number, "to": "10100", "text": text, "charset": "UTF-8"})
+    query = urlencode({"key": KEY, "id": wire_id, "from": number, "to": "10100", "text": text, "charset": "UTF-8", **more})
     try:
         with urlopen(f"http://127.0.0.1:{port}/sms/mo?{query}", timeout=timeout) as answer:
             return answer.read() == b"ACCEPTED"
@@ -130,10 +141,11 @@ class Traffic:
         assert not self._thread.is_alive(), f"{self.done} of {self.count} taken"
 
 
-def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2)):
+def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2), told=lambda at: None):
     """End a serving process under traffic by each of the signals, start it again each time, and look at the books.
 
     Returns what `audit` found, and of each end (signal, exit status, seconds it took, texts that were in the air).
+    `told` hears after each end how many there were.
     """
     chance, book, ends, caught = random.Random(seed), Book(url), [], {}
     with Gateway(slow_s=0.03, refuse=0.05, seed=seed) as gateway, Serving(url, gateway.url) as serving:
@@ -146,6 +158,7 @@ def ended(url, signs, count, a_second, seed, gap_s=(0.2, 1.2)):
             caught.update({each: times[each] for each in air})
             ends.append((sign, status, seconds, len(air)))
             serving.start()
+            told(len(ends))
         traffic.join(120 + 4 * count)
         drained(book)
         serving.end()
@@ -160,7 +173,7 @@ def waiting(book):
         return set(connection.scalars(sa.select(outgoing.c.id).where(outgoing.c.state.in_(("queued", "trying", "unknown")))))
 
 
-def drained(book, seconds=60):
+def drained(book, seconds=LONG_S):
     """Wait until no text waits."""
     end = time.monotonic() + seconds
     while left := waiting(book):

@@ -1,16 +1,14 @@
 """kill -9 in the middle of a message: nothing half-written, and the same message sent again is answered once."""
 
+import os
 import signal
-import subprocess
-import sys
-from pathlib import Path
 
 import pytest
 import sqlalchemy as sa
 
 from bot.tables import entry, inbound, outgoing
+from tests import warm
 
-DIE = Path(__file__).with_name("die.py")
 TEXT = "pit 3.12 3.08 3.10 deep 1.83"
 
 
@@ -21,8 +19,8 @@ def counts(book):
 
 def killed(book, when, wire_id="w-1"):
     number = "+254700000107"
-    command = [sys.executable, str(DIE), book.url.render_as_string(), when, wire_id, number, TEXT]
-    done = subprocess.run(command, cwd=DIE.parents[2], capture_output=True, text=True, timeout=60)
+    words = [book.url.render_as_string(), when, wire_id, number, TEXT]
+    done = warm.run(words, dict(os.environ), entry="tests.faults.die:main")
     assert done.returncode == -signal.SIGKILL, done.stderr
     return done
 

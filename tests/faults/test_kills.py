@@ -5,14 +5,10 @@
 
 from signal import SIGKILL, SIGTERM
 
-import pytest
-
 from tests.faults.serving import ended
 
-pytestmark = pytest.mark.process
-
-SIGNS = (*[SIGKILL] * 4, SIGTERM, *[SIGKILL] * 4)
-MESSAGES = 80
+SIGNS = (*[SIGKILL] * 3, SIGTERM, *[SIGKILL] * 3)
+MESSAGES = 60
 
 
 def test_ended_under_traffic_it_loses_doubles_and_mixes_nothing(url):

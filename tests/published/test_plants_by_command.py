@@ -12,15 +12,13 @@ What is not printed is integrated here, disc by disc, with scipy.
 
 import json
 import os
-import subprocess
-import sys
 from math import pi, sqrt
 
 import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
-from tests.conftest import ROOT
+from tests import warm
 
 SLICE = 1e-9
 GGC = {  # name m3: chamber length, width, depth; radius, wall, floor to crown, floor to chamber floor [cm]
@@ -90,9 +88,7 @@ def fulford():
 
 
 def design(*arguments):
-    done = subprocess.run(
-        [sys.executable, "-m", "bot", "design", "--json", *arguments], cwd=ROOT, env=os.environ, capture_output=True, text=True, timeout=60
-    )
+    done = warm.run(["design", "--json", *arguments], dict(os.environ))
     assert done.returncode == 0, done.stderr
     return [json.loads(line) for line in done.stdout.splitlines()]
 

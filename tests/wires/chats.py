@@ -4,7 +4,6 @@ import asyncio
 import shutil
 import socket
 import tempfile
-import time
 from contextlib import asynccontextmanager
 from datetime import timedelta
 from functools import cache
@@ -23,6 +22,7 @@ from bot.serve import Bot
 from bot.shelf import Shelf
 from bot.tables import entry, inbound, outgoing
 from tests.conftest import DEMO, NOON
+from tests.faults.running import until
 from tests.wires.botapi import TOKEN, BotApi
 
 SECRET = "a-shared_secret"
@@ -193,14 +193,6 @@ def broken(times, of=None):
         return take(message, *more)
 
     return taken
-
-
-async def until(true, seconds=8.0):
-    """Wait until something is so."""
-    end = time.monotonic() + seconds
-    while not true():
-        assert time.monotonic() < end, "it did not happen"
-        await asyncio.sleep(0.01)
 
 
 def hurry(monkeypatch):

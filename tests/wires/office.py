@@ -3,38 +3,20 @@
 import json
 import os
 import signal
-import socket
 import subprocess
 import sys
 import threading
 import time
-import urllib.error
-import urllib.request
-from contextlib import closing, contextmanager
+from contextlib import contextmanager
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from urllib.parse import parse_qs, urlencode, urlsplit
 
 from tests.conftest import DEMO, ROOT
-from tests.wires.running import until
+from tests.postgres import free_port
+from tests.wires.running import LONG_S, get, until
 
 KEY, PASSWORD, LOG_KEY = "shared-key-of-a-test", "pass word & more", "the key of the log"
 TOKEN, SECRET = "1234567:AAtokenOfATestXYZ", "secret-of-a-webhook"
-LONG_S = 30.0
-
-
-def free_port():
-    with closing(socket.create_server(("127.0.0.1", 0))) as held:
-        return held.getsockname()[1]
-
-
-def get(url, seconds=10.0, **headers):
-    """(status, body) of an address."""
-    try:
-        with urllib.request.urlopen(urllib.request.Request(url, headers=headers), timeout=seconds) as answer:
-            return answer.status, answer.read().decode()
-    except urllib.error.HTTPError as fault:
-        with fault:
-            return fault.code, fault.read().decode()
 
 
 class Taker(BaseHTTPRequestHandler):
@@ -86,6 +68,7 @@ class Served:
             "SMS_URL": f"http://127.0.0.1:{gateway.server_port}/cgi-bin/sendsms", "SMS_USER": "bot", "SMS_PASSWORD": PASSWORD,
             "TELEGRAM_API": f"http://127.0.0.1:{gateway.server_port}",
             "SMS_KEY": KEY, "SMS_FROM": "2020", "SMS_RATE": "200", "LOG_SECRET": LOG_KEY,
+            "SMS_ORDER_S": "0",  # this gateway sends no reports
         }  # fmt: skip
         self.environment = own | {f"PEGLINE_{name}": value for name, value in (told | more).items()} | {"PYTHONPATH": str(ROOT)}
         self._made = None
@@ -100,7 +83,7 @@ class Served:
 
     def _lives(self):
         try:
-            return get(f"{self.url}/healthz", 2.0)[0] == 200
+            return get(f"{self.url}/healthz")[0] == 200
         except OSError:
             return False
 
@@ -113,7 +96,7 @@ class Served:
         since = time.monotonic()
         self._made.send_signal(signal.SIGTERM)
         try:
-            return self._made.wait(15.0), time.monotonic() - since
+            return self._made.wait(LONG_S), time.monotonic() - since
         except subprocess.TimeoutExpired:
             self._made.kill()
             return self._made.wait(5.0), time.monotonic() - since

@@ -2,17 +2,19 @@
 
 import threading
 from collections import Counter
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from bot.delivery import single
 from bot.logbook import Book
 from tests.conftest import DEMO
-from tests.wires.running import Gateway, Serving, until
+from tests.wires.centre import Centre
+from tests.wires.running import Gateway, Serving, free_ports, until
 
 MASON, SUPERVISOR = "+254700000107", "+254700000200"
 CREW = [f"+25471100{at:04}" for at in range(16)]  # masons of these tests, each with a few messages only
-UNSURE_S = 3  # for a report where the gateway's answer was lost
+UNSURE_S = 5  # for a report where the gateway's answer was lost
 QUICK = {"PEGLINE_SMS_TIMEOUT_S": "1", "PEGLINE_SMS_PIECES_S": "2", "PEGLINE_UNSURE_S": str(UNSURE_S)}
 
 
@@ -66,6 +68,13 @@ class Road:
         """Wait until the row of a text stands so."""
         until(lambda: (self.state(text) or ())[: len(wanted)] == wanted, lambda: f"{text}: {self.state(text)}, not {wanted}")
 
+    def over(self, text):
+        """Wait until the engine is done with the row of a text: after that it cannot go out again."""
+        query = (
+            "SELECT 1 FROM workflow_status w JOIN outgoing o ON w.workflow_uuid = 'text:' || o.id WHERE o.text = ? AND w.status = 'SUCCESS'"
+        )
+        until(lambda: self.bot.rows(query, text), f"the end of {text}")
+
     def entries(self):
         """How often each message became an entry of the log, by (sender, text)."""
         query = "SELECT i.sender, i.text FROM entry e JOIN inbound i ON e.channel = i.channel AND e.wire_id = i.wire_id"
@@ -102,6 +111,33 @@ class Road:
             assert list(dict.fromkeys(got)) == answers, "on the air out of order"
             doubles += len(got) - len(answers)
         return doubles
+
+
+@contextmanager
+def joined(folder, carrier, kind, bot_port, told, **values):
+    """The Road from a carrier through the gateway to the bot of a programme file; all of it runs."""
+    gateway = Gateway(folder, kind, bot_port, **values)
+    bot = Serving(folder, bot_port, gateway.url, told, **QUICK)
+    try:
+        gateway.start()
+        bot.start()
+        yield Road(carrier, gateway, bot)
+    finally:
+        bot.stop()
+        gateway.stop()
+
+
+@contextmanager
+def aggregator(folder, *people):
+    """The Road from a test centre."""
+    centre_port, bot_port = free_ports(2)
+    centre = Centre(centre_port).start()
+    account = {"GATEWAY_HOST": "127.0.0.1", "GATEWAY_PORT": str(centre_port), "GATEWAY_USER": "pegline", "GATEWAY_PASSWORD": "secret"}
+    try:
+        with joined(folder, centre, "aggregator", bot_port, programme(folder, *people), **account) as road:
+            yield road
+    finally:
+        centre.stop()
 
 
 def count(answer):

@@ -6,7 +6,6 @@ import socket
 import socketserver
 import sqlite3
 import subprocess
-import sys
 import threading
 import time
 import urllib.request
@@ -14,10 +13,11 @@ from contextlib import closing, suppress
 from pathlib import Path
 from shutil import which
 
+from tests import warm
 from tests.conftest import DEMO, ROOT
 
 KEY, PASSWORD = "shared-key", "send & more"
-LONG_S = 60
+LONG_S = 120  # costs nothing where all goes well, and slow machines need it
 FOUND = f"{os.environ['PATH']}:/usr/sbin:/sbin"  # the gateway's boxes lie where only root looks
 
 
@@ -42,7 +42,7 @@ def until(true, what, seconds=LONG_S):
     raise AssertionError(f"{what() if callable(what) else what}: not within {seconds} s")
 
 
-def get(url, seconds=5):
+def get(url, seconds=20):
     """(status, body) of an address."""
     try:
         with urllib.request.urlopen(url, timeout=seconds) as answer:
@@ -53,11 +53,11 @@ def get(url, seconds=5):
 
 
 class Process:
-    """One process with its output in a file."""
+    """One process with its output in a file; `begin(file)` starts it."""
 
-    def __init__(self, command, log, **more):
+    def __init__(self, begin, log):
         with open(log, "ab") as out:
-            self._made = subprocess.Popen(command, stdout=out, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL, **more)
+            self._made = begin(out)
         self.log = log
 
     @property
@@ -75,7 +75,7 @@ class Process:
             return self._made.wait(seconds)
         except subprocess.TimeoutExpired:
             self._made.kill()
-            return self._made.wait(5)
+            return self._made.wait(LONG_S)
 
 
 class Relay:
@@ -159,7 +159,8 @@ class Gateway:
     def _box(self, name):
         path = which(name, path=FOUND)
         assert path, f"{name} is missing: run deploy/test as root, or install the package kannel"
-        self.boxes[name] = Process([path, self.conf], self.folder / f"{name}.out", cwd=self.folder)
+        more = {"stderr": subprocess.STDOUT, "stdin": subprocess.DEVNULL, "cwd": self.folder}
+        self.boxes[name] = Process(lambda out: subprocess.Popen([path, self.conf], stdout=out, **more), self.folder / f"{name}.out")
         if name == "bearerbox":
             until(lambda: self.status(), "bearerbox")
 
@@ -191,10 +192,9 @@ class Serving:
     """pegline serve over a book in a folder."""
 
     def __init__(self, folder, port, sms_url, programme=DEMO, **values):
-        self.folder, self.port, self.file = folder, port, folder / "book.sqlite"
-        kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}  # it starts ten times slower
+        self.folder, self.port, self.file, self.process = folder, port, folder / "book.sqlite", None
         self.env = {
-            **kept,
+            **os.environ,
             "PYTHONPATH": str(ROOT),
             "PEGLINE_DATABASE_URL": f"sqlite:///{self.file}",
             "PEGLINE_PROGRAMME": str(programme),
@@ -208,7 +208,7 @@ class Serving:
         }
 
     def start(self):
-        self.process = Process([sys.executable, "-m", "bot", "serve"], self.folder / "bot.out", cwd=ROOT, env=self.env)
+        self.process = Process(lambda out: warm.Child(["serve"], self.env, out=out), self.folder / "bot.out")
         until(self._ready, lambda: f"bot\n{Path(self.process.log).read_text()}")
         return self
 
@@ -220,14 +220,14 @@ class Serving:
             return False
 
     def stop(self):
-        return self.process.end(signal.SIGTERM, 12.0)
+        return self.process and self.process.end(signal.SIGTERM, LONG_S)
 
     def kill(self):
         self.process.end(signal.SIGKILL)
 
     def command(self, *words):
         """One command of pegline on the same book; its output."""
-        done = subprocess.run([sys.executable, "-m", "bot", *words], cwd=ROOT, env=self.env, capture_output=True, text=True, timeout=60)
+        done = warm.run(words, self.env)
         assert done.returncode == 0, done.stderr
         return done.stdout
 

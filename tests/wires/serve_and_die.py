@@ -1,12 +1,11 @@
 """`pegline serve`, killed where an update is committed and its offset is not yet written; nothing goes out before that.
 
-Run by test_telegram_restart.py, with the settings in the environment.
+Forked by test_telegram_restart.py, with the settings in the environment.
 """
 
 import asyncio
 import os
 import signal
-import sys
 
 from bot import __main__
 from bot.delivery import Delivery
@@ -21,7 +20,7 @@ async def never(self, row):
     await asyncio.Event().wait()
 
 
-if __name__ == "__main__":
+def main(words):
     Bot._write_offset = die
     Delivery._tried = never
-    sys.exit(__main__.main(["serve"]))
+    return __main__.main(words)

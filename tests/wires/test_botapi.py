@@ -6,16 +6,9 @@ import pytest_asyncio
 from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup
 from telegram.error import BadRequest, Conflict, Forbidden, NetworkError, RetryAfter
 
-from tests.wires.botapi import TOKEN, BotApi
+from tests.wires.botapi import TOKEN
 
 pytestmark = pytest.mark.asyncio
-
-
-@pytest.fixture
-def api():
-    made = BotApi().start()
-    yield made
-    made.stop()
 
 
 @pytest_asyncio.fixture

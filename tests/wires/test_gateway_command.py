@@ -8,8 +8,6 @@ import pytest
 from tests.conftest import ROOT
 from tests.wires.running import FOUND
 
-pytestmark = pytest.mark.process
-
 GIVEN = {
     "PATH": FOUND,
     "PEGLINE_SMS_KEY": "shared-key",

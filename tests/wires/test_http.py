@@ -145,7 +145,7 @@ def test_two_thousand_idle_connections_do_not_stop_it(bot):
             since = time.monotonic()
             assert bot.sms(MASON, "pit deep 1.85", "idle-1") == (200, "ACCEPTED")
             assert get(f"{bot.url}/readyz")[0] == 200
-            assert time.monotonic() - since < 5
+            assert time.monotonic() - since < 20
     finally:
         resource.setrlimit(resource.RLIMIT_NOFILE, (soft, hard))
 

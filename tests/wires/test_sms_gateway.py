@@ -11,36 +11,17 @@ from contextlib import closing
 import pytest
 import smpp34
 
-from tests.wires.centre import LETTERS, NATIONAL, RAW, UNKNOWN, WIDE, Centre
-from tests.wires.road import CREW, MASON, QUICK, SUPERVISOR, UNSURE_S, Road, count, programme
-from tests.wires.running import KEY, Gateway, Serving, free_ports, get, until
-
-pytestmark = pytest.mark.process
+from tests.wires.centre import LETTERS, NATIONAL, RAW, UNKNOWN, WIDE
+from tests.wires.road import CREW, MASON, SUPERVISOR, aggregator, count
+from tests.wires.running import KEY, get, until
 
 fresh = itertools.count(1)  # a number for each message that must be told from others
 
 
 @pytest.fixture(scope="module")
 def road(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("gateway")
-    centre_port, bot_port = free_ports(2)
-    centre = Centre(centre_port).start()
-    carrier = {"GATEWAY_HOST": "127.0.0.1", "GATEWAY_PORT": str(centre_port), "GATEWAY_USER": "pegline", "GATEWAY_PASSWORD": "secret"}
-    gateway = Gateway(folder, "aggregator", bot_port, **carrier)
-    bot = Serving(folder, bot_port, gateway.url, programme(folder), **QUICK)
-    try:
-        gateway.start()
-        bot.start()
-        yield Road(centre, gateway, bot)
-    finally:
-        bot.stop()
-        gateway.stop()
-        centre.stop()
-
-
-@pytest.fixture
-def heard(road):
-    return road.listen()
+    with aggregator(tmp_path_factory.mktemp("gateway")) as made:
+        yield made
 
 
 # ---- what people send
@@ -222,9 +203,8 @@ def test_an_answer_lost_by_a_cut_or_a_slow_gateway_is_resolved_by_the_report_and
         until(lambda: road.gateway.relay.lost, "an answer that was lost")
     finally:
         road.gateway.relay.loses, road.gateway.relay.hold_s = False, 0.0
-    # no second one after the wait for a report
-    time.sleep(UNSURE_S)
-    assert heard(crew) == [reply]
+    road.over(reply)
+    assert heard(crew) == [reply], "and no second time"
 
 
 def test_what_one_person_sends_is_answered_in_its_order(road, heard):

@@ -5,32 +5,20 @@ import time
 import pytest
 
 from tests.wires.modem import PLACES, Modem, deliver, packed, submitted, unpacked
-from tests.wires.road import CREW, MASON, QUICK, Road, count, programme
-from tests.wires.running import Gateway, Serving, free_ports, until
-
-pytestmark = pytest.mark.process
+from tests.wires.road import CREW, MASON, count, joined, programme
+from tests.wires.running import free_ports, until
 
 
 @pytest.fixture(scope="module")
 def road(tmp_path_factory):
     folder = tmp_path_factory.mktemp("modem")
-    (bot_port,) = free_ports(1)
-    modem = Modem(folder / "modem")
-    gateway = Gateway(folder, "modem", bot_port, GATEWAY_DEVICE=str(folder / "modem"), GATEWAY_KEEPALIVE_S="2")
-    bot = Serving(folder, bot_port, gateway.url, programme(folder), **QUICK)
+    (bot_port,), modem = free_ports(1), Modem(folder / "modem")
     try:
-        gateway.start()
-        bot.start()
-        yield Road(modem, gateway, bot)
+        device = {"GATEWAY_DEVICE": str(folder / "modem"), "GATEWAY_KEEPALIVE_S": "2"}
+        with joined(folder, modem, "modem", bot_port, programme(folder), **device) as made:
+            yield made
     finally:
-        bot.stop()
-        gateway.stop()
         modem.unplug()
-
-
-@pytest.fixture
-def heard(road):
-    return road.listen()
 
 
 def test_the_modem_of_these_tests_packs_letters_as_the_standard_shows():

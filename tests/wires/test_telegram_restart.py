@@ -4,10 +4,7 @@ import asyncio
 import os
 import signal
 import socket
-import subprocess
-import sys
 from concurrent.futures import ThreadPoolExecutor
-from pathlib import Path
 from time import sleep
 
 import pytest
@@ -19,18 +16,11 @@ from bot.inbox import Taken
 from bot.serve import Bot
 from bot.tables import entry, inbound
 from bot.tables import offset as offsets
-from tests.wires.botapi import TOKEN, BotApi
+from tests import warm
+from tests.wires.botapi import TOKEN
 from tests.wires.chats import DIG, SECRET, Office, hurry, private, settings, until
 
-pytestmark = [pytest.mark.asyncio, pytest.mark.process]
-ROOT = Path(__file__).parents[2]
-
-
-@pytest.fixture
-def api():
-    made = BotApi().start()
-    yield made
-    made.stop()
+pytestmark = pytest.mark.asyncio
 
 
 @pytest.fixture
@@ -41,7 +31,7 @@ def office(tmp_path, api, monkeypatch):
     made.book.engine.dispose()
 
 
-def process(office, *command):
+def process(office, entry_point=warm.ENTRY):
     """The bot as a process of its own."""
     with socket.create_server(("127.0.0.1", 0)) as free:
         port = free.getsockname()[1]
@@ -52,34 +42,37 @@ def process(office, *command):
         "PORT": str(port),
         "LOG_LEVEL": "WARNING",
     }
-    environment = os.environ | {f"PEGLINE_{name}": value for name, value in told.items()} | {"PYTHONPATH": str(ROOT)}
-    return subprocess.Popen([sys.executable, *command], cwd=ROOT, env=environment, stderr=subprocess.PIPE)
+    environment = os.environ | {f"PEGLINE_{name}": value for name, value in told.items()}
+    said = office.path.with_suffix(".said").open("w+b")
+    return warm.Child(["serve"], environment, out=said, entry=entry_point), said
 
 
-async def ended(child, seconds):
-    _, said = await asyncio.to_thread(child.communicate, timeout=seconds)
-    return child.returncode, said.decode()
+async def ended(child, said):
+    code = await asyncio.to_thread(child.wait, 120)
+    with said:
+        said.seek(0)
+        return code, said.read().decode()
 
 
 async def test_killed_between_commit_and_offset_nothing_is_lost_and_nothing_answered_twice(office, api):
     for n in (1, 2, 3):
         office.say("mason", f"got {n} bricks")
     for _ in range(2):
-        code, said = await ended(process(office, str(Path(__file__).with_name("serve_and_die.py"))), 60)
+        code, said = await ended(*process(office, "tests.wires.serve_and_die:main"))
         assert code == -signal.SIGKILL, said
         assert (office.count(inbound), office.count(entry), office.rows(offsets.c.value)) == (1, 1, [])
         assert len(api.pending) == 3, "the server keeps what no offset has confirmed"
     assert not office.texts("mason")
-    child = process(office, "-m", "bot", "serve")
+    child, said = process(office)
     try:
-        await until(lambda: len(office.texts("mason")) >= 3, 60)
+        await until(lambda: len(office.texts("mason")) >= 3)
         office.say("mason", "got 4 bricks")
         await until(lambda: len(office.texts("mason")) >= 4)
         await office.quiet()
     finally:
         child.send_signal(signal.SIGTERM)
-        code, said = await ended(child, 15)
-    assert (code, said) == (0, "")
+        code, told = await ended(child, said)
+    assert (code, told) == (0, "")
     assert [text.split(" On ")[0] for text in office.texts("mason")] == [f"TB07 #{n} STOCK: Came: {n} bricks." for n in (1, 2, 3, 4)]
     assert office.books == (4, 4, 4)
     assert office.rows(offsets.c.value) == [(5005,)]
