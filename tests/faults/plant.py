@@ -7,10 +7,10 @@ the terminal; only the time of day may differ.
 import json
 import random
 import re
-import sys
 import threading
 import time
 from collections import Counter
+from functools import partial
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -21,6 +21,7 @@ from bot import programme, talk
 from bot.logbook import Book
 from bot.reading.words import vocabulary
 from bot.tables import inbound, outgoing
+from tests import warm
 from tests.conftest import DEMO, NOON, ROOT
 from tests.wires.botapi import TOKEN, BotApi
 from tests.wires.centre import Centre
@@ -39,8 +40,8 @@ def alike(text):
     return re.sub(r"\b\d\d:\d\d\b", "hh:mm", text)
 
 
-def written(path, folder):
-    """The undisturbed run: [(name, text, moment, [(name, text that goes out), ...]), ...], the log in the end."""
+def written(path, folder, most=None):
+    """The undisturbed run, of all or of so many messages: [(name, text, moment, [(name, text out), ...]), ...], the log in the end."""
     book, lines, sent = Book(f"sqlite:///{folder}/terminal.sqlite"), [], talk._sent
     book.upgrade()
     made, digest = programme.read(DEMO)
@@ -56,11 +57,17 @@ def written(path, folder):
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(talk, "_sent", heard)
         numbers = {name: number for number, name in names.items()}
-        faults = [fault for _, fault in talk.run(path.read_text(), book, vocabulary(), numbers, ZONE.key) if fault]
+        faults = [fault for _, fault in talk.run(_beginning(path.read_text(), most), book, vocabulary(), numbers, ZONE.key) if fault]
     assert not faults
     log = entries(book)
     book.engine.dispose()
     return lines, log, numbers
+
+
+def _beginning(script, most):
+    """The script up to the answers to its message of this number."""
+    starts = [found.start() for found in re.finditer(r"^\w+ > ", script, re.M)]
+    return script if most is None or most >= len(starts) else script[: starts[most]]
 
 
 def entries(book):
@@ -84,13 +91,11 @@ class Bot(Serving):
         more = {"DATABASE_URL": url, "TELEGRAM_TOKEN": TOKEN, "TELEGRAM_API": api_url, "SMS_KEY": "shared-key", "TELEGRAM_RATE": "100"}
         named = {f"PEGLINE_{name}": value for name, value in more.items()}
         super().__init__(folder, port, sms_url, **named, **QUICK, CLOCK_APART=str(self.apart))
-        self.starts = 0
 
     def start(self):
-        self.starts += 1
-        script = ROOT / "tests" / "wires" / "serve_at.py"
-        self.process = Process([sys.executable, str(script)], self.folder / "bot.out", cwd=ROOT, env=self.env)
-        until(self._ready, lambda: f"bot\n{Path(self.process.log).read_text()[-3000:]}", 120)
+        begun = partial(warm.Child, ["serve"], self.env, entry="tests.wires.serve_at:main")
+        self.process = Process(lambda out: begun(out=out), self.folder / "bot.out")
+        until(self._ready, lambda: f"bot\n{Path(self.process.log).read_text()[-3000:]}")
         return self
 
     def at(self, moment):
@@ -103,9 +108,9 @@ class Bot(Serving):
 class Build:
     """The people, their phones, both networks, the gateway, the bot; `held` plays the conversation and looks at the books."""
 
-    def __init__(self, folder, url, seed):
+    def __init__(self, folder, url, seed, most=None):
         self.chance, self.folder, self.url = random.Random(seed), folder, url
-        self.lines, self.log, self.numbers = written(TALK, folder)
+        self.lines, self.log, self.numbers = written(TALK, folder, most)
         self.said, self.doubtful, self.kills, self.problem = Counter(), 0, Counter(), None
         self.book, self.done = Book(url), threading.Event()
         bot_port, centre_port = free_ports(2)
@@ -235,6 +240,7 @@ class Build:
                 now = moment
                 self.step(name, text, wanted)
                 told(at + 1, len(self.lines))
+            thread.join()  # where the kills took longer
             self.quiet()
         finally:
             self.done.set()
