@@ -60,7 +60,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.addresses": {"bot.people", "bot.tables"},
     "bot.roster": {"bot.channels", "bot.people"},
     "bot.changes": {"bot.outbox", "bot.people", "bot.phrases"},
-    "bot.who": {"bot.people", "bot.phrases", "bot.forms", "bot.kinds", "bot.questions", "bot.site"},
+    "bot.who": {"bot.people", "bot.phrases", "bot.forms", "bot.kinds", "bot.questions", "bot.reading", "bot.site"},
     "bot.proof": {"bot.forms", "bot.kinds", "bot.people", "bot.phrases"},
     "bot.quiet": {"bot.outbox", "bot.phrases"},
     "bot.logbook": {
