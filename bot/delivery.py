@@ -5,22 +5,19 @@ import contextlib
 import logging
 from datetime import timedelta
 from itertools import chain, repeat
-from uuid import uuid4
 from zoneinfo import ZoneInfo
 
 from aiolimiter import AsyncLimiter
 
 from bot import outbox
-from bot.channels import Inbound, Later, Outbound, Refused, Sent, Unsure
+from bot.astray import URGENT, lost, urge
+from bot.channels import Later, Outbound, Refused, Sent, Unsure
 from bot.engine import Engine, Handover, Reaper, pause, surely
 from bot.mailbook import OPEN
-from bot.people import channel_of
-from bot.phrases import T_, word
 from bot.timers import Timers, adopt
 
 log = logging.getLogger("pegline")
 EXPIRES = timedelta(hours=24)
-URGENT = timedelta(minutes=5)
 LOOK_S = 1.0  # between two looks for a report that another process may have taken
 UNSURE_S = 60.0  # how long a receipt is waited for where the gateway's answer was lost
 REAP_S, FIRST_S = 10.0, (0.5, 2.0)  # between two looks for dead processes; the first two at a start, often the one after a death
@@ -200,6 +197,11 @@ class Delivery:
         if text_id in self._awaited:
             self._awaited[text_id].set()
 
+    def _urge(self, row):
+        if row["person_id"] and self._clock() - row["due"] >= URGENT:
+            with self.book.page() as page:
+                urge(page, row, self.wires, self._clock())
+
     def _row(self, text_id):
         with self.book.page(write=False) as page:
             return page.out(text_id)
@@ -213,97 +215,9 @@ class Delivery:
         """It will not arrive by this way: write that down, send it by another or tell the supervisors of his sites."""
         with self.book.page() as page:
             page.mark([row["id"]], state, only=OPEN, tries=row["tries"] + 1, fault=why[:200])
-            self.lost(page, row, why, self._clock())
+            lost(page, row, self.wires, why, self._clock())
         self._counted(row, state)
         return state
-
-    # ---- another way
-    def lost(self, page, row, why, now):
-        """It will not arrive by this way: it goes by the next one of his, once; where there is none his supervisors hear."""
-        if not self._elsewhere(page, row, now):
-            missed(page, row, why, now)
-
-    def _urge(self, row):
-        """A STOP that a way has not taken for some minutes goes by the next one as well, also one that waits behind this text."""
-        if row["person_id"] and self._clock() - row["due"] >= URGENT:
-            with self.book.page() as page:
-                for late in page.overdue(row, "STOP", self._clock() - URGENT):
-                    self._elsewhere(page, late, self._clock())
-
-    def _elsewhere(self, page, row, now):
-        """Queue a text for the way behind its own, among those by which a person is reached; False where there is none."""
-        person = page.person(id=row["person_id"]) if row["person_id"] else None
-        ways = [way for way in page.ways(person) if way[0] in self.wires] if person else []
-        behind = ways[1 + next((at for at, (_, number) in enumerate(ways) if number == row["number"]), len(ways)) :]
-        if not behind:
-            return False
-        channel, number = behind[0]
-        if not page.sent_too(row, number):
-            notice = Inbound(channel, row["wire_id"], number, "")
-            outbox.say(page, row["text"], number, person, row["role"], notice, now, row["lane"], file=row["file"])
-        return True
-
-
-def missed(page, row, why, now):
-    """Tell the supervisors of somebody's sites that nothing reaches him; one alert a day about one person."""
-    person = page.person(id=row["person_id"]) if row["person_id"] else None
-    if person is None:
-        return
-    notice = Inbound(row["channel"], f"missed:{person.id}:{now:%Y-%m-%d}", row["number"], "")
-    if page.queued_ever(notice.channel, notice.wire_id):
-        return
-    told = {person.id}
-    for code in person.sites:
-        text = T_("%(site)s: no text reaches %(name)s: %(why)s. Call him.", site=code, name=person.name, why=why[:60])
-        for other in page.team(code, "supervisor"):
-            if other.id not in told:
-                told.add(other.id)
-                outbox.say(page, word(text, outbox.reader(page, other)), None, other, "supervisor", notice, now)
-
-
-def again(book, text_id, now):
-    """Queue a text once more that was refused or given up; False where there is none."""
-    handover = Handover(book).open()
-    with book.page() as page:
-        row = page.out(text_id)
-        if row is None or row["state"] not in ("refused", "gave_up"):
-            return False
-        page.mark([text_id], "queued", due=now, fault=None, receipt=None, receipt_at=None)
-        handover.text(page, text_id, row, f"text:{text_id}:{row['tries']}")
-    return True
-
-
-def single(book, channel, number, text, now, file=None):
-    """Queue one text for a number or chat; return its id."""
-    notice = Inbound(channel, f"test:{uuid4().hex}", number, "")
-    handover = Handover(book).open()
-    with book.page() as page:
-        page.post = _Elsewhere(handover)
-        outbox.say(page, text, number, page.person(number=number), "test", notice, now, file=file)
-        return page.queued(channel, notice.wire_id)[0]["id"]
-
-
-def unlinked(book, person, number, now):
-    """Take a number or chat off a person, and send what waits for it another way; return how many texts waited."""
-    handover = Handover(book).open()
-    with book.page() as page:
-        page.post = _Elsewhere(handover)
-        page.unlink(person.id, number)
-        notice = Inbound(channel_of(number), f"unlink:{uuid4().hex}", number, "")
-        return outbox.moved(page, page.person(id=person.id), number, notice, now)
-
-
-class _Elsewhere:
-    """Hands texts over from a process that runs no delivery."""
-
-    def __init__(self, handover):
-        self._handover = handover
-
-    def route(self, page, person, message, number):
-        return (message.channel, number) if number is not None else next(iter(page.ways(person)))
-
-    def hand_over(self, page, text_id, row):
-        self._handover.text(page, text_id, row)
 
 
 def _over_now(row):

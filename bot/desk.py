@@ -79,7 +79,7 @@ def queue(book, settings, args, clock):
 
 def resend(book, settings, args, clock):
     """Queue a text once more that was refused or given up."""
-    from bot.delivery import again
+    from bot.office import again
 
     if not again(book, args.id, clock()):
         raise Stopped(f"no text {args.id} that was refused or given up")
@@ -88,7 +88,7 @@ def resend(book, settings, args, clock):
 
 def send_test(book, settings, args, clock):
     """Queue one text for a number or chat."""
-    from bot.delivery import single
+    from bot.office import single
 
     with book.page() as page:
         to = WRITTEN[args.channel](args.to, settings.region or page.rules().get("region"))
@@ -120,7 +120,7 @@ def people(book, settings, args, clock):
 
 def unlink(book, settings, args, clock):
     """Take a number or chat off a person: whoever writes from there is a stranger from then on."""
-    from bot.delivery import unlinked
+    from bot.office import unlinked
 
     with book.page() as page:
         person = page.person(short=args.person)

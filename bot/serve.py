@@ -12,6 +12,7 @@ from datetime import timedelta
 from functools import partial
 
 from bot import inbox, lone, web
+from bot.astray import lost
 from bot.delivery import Delivery
 from bot.menu import menus
 from bot.reading.words import vocabulary
@@ -153,7 +154,7 @@ class Bot:
                 return
             after = page.out(text_id)
             if after["state"] != before["state"] and after["state"] in LOST:
-                self.delivery.lost(page, after, f"the network says {word}", self._clock())
+                lost(page, after, self.delivery.wires, f"the network says {word}", self._clock())
         self.counts.receipt(before, word)
 
     def _waiting(self):

@@ -8,18 +8,20 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from bot.forms import Answer, Ask, Form, Sender, Unread
-from bot.kinds import danger
+from bot.kinds import KINDS, danger
 from bot.people import Person, called
 from bot.phrases import T_, Text
 from bot.questions import asked
+from bot.reading.read import read
 from bot.site import SHIFT
 
 TALK = timedelta(minutes=15)
 KEPT = 10  # texts of which it is asked at once; the oldest give way
 NAMED = 3  # words of the longest name that is looked for
+MARKS = ":,;-"  # behind a name they say that it is no part of the sentence
 SELF = "who am i"  # what a bare name is answered as
 NAMING = {"act.join", "act.admit"}  # behind these words stands the name of somebody else
-AGAIN = T_("If you sent readings too, send them again, your name first.")
+AGAIN = T_("If you sent readings too, send them again, first your name and a colon.")
 
 
 def writes(message, page, words, now):
@@ -69,11 +71,17 @@ def _said(text, people, words, open_):
     of_others = any(words.phrases.get((word,), frozenset()) & NAMING for word in called(text))
     for count in range(min(NAMED, len(tokens)), 0, -1):
         first, last = calls.get(called(" ".join(tokens[:count]))), calls.get(called(" ".join(tokens[-count:])))
-        if first:
+        marked = tokens[count - 1][-1] in MARKS
+        if first and (marked or not _alarms(text, words)):
             return first, " ".join(tokens[count:]), TALK
-        if last and not of_others:
+        if last and not of_others and not _alarms(text, words):
             return last, " ".join(tokens[:-count]), TALK
     return None, text, TALK
+
+
+def _alarms(text, words):
+    """True where a name may be that of somebody in danger: "kamla fell in the pit"."""
+    return bool(read(text, KINDS, words).alarm)
 
 
 def _claim(said, calls, words):

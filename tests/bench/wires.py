@@ -167,10 +167,10 @@ def outgoing_rate(url, gateway_url, count):
 
 
 def queued(book, gateway_url, count):
-    from bot.delivery import _Elsewhere
     from bot.engine import Handover
+    from bot.office import Elsewhere
 
-    book.post = _Elsewhere(Handover(book).open())
+    book.post = Elsewhere(Handover(book).open())
     for n in range(count):
         say(book, "TB07 #2 PIT sent 05:30: Wide 3.12 m: within plan.", f"+2547440{n:05}", now=NOW.now(NOW.tzinfo), ref=f"o-{n}")
     book.post = None

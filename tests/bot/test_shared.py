@@ -108,9 +108,21 @@ def test_a_danger_waits_for_no_name_and_is_nobodys_alone(send, book):
 
 def test_readings_beside_a_danger_are_asked_for_again(send, book):
     assert send(BOTH, "base 10.5 11 11 cm, gas smell in kitchen").reply.endswith(
-        "If you sent readings too, send them again, your name first."
+        "If you sent readings too, send them again, first your name and a colon."
     )
     assert [kind for kind, _ in entries(book)] == ["danger"]
+
+
+@pytest.mark.parametrize("text", ["kamla fell in the pit", "man fell in the pit call kamla", "Kamla is in the digester"])
+def test_a_name_in_a_danger_may_be_that_of_who_is_in_it(text, send, book):
+    heard = send(BOTH, text)
+    assert heard.reply.startswith("STOP.")
+    assert entries(book) == [("danger", "")]
+
+
+def test_a_name_with_a_mark_behind_it_says_who_reports_a_danger(send, book):
+    assert send(BOTH, "bholu: pit deep 1.1 m, water in the pit").reply.startswith("Bholu: STOP")
+    assert ("pit", "Bholu") in entries(book)
 
 
 def test_what_goes_to_one_of_a_number_has_his_name_in_front(send):

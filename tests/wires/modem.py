@@ -71,10 +71,10 @@ def submitted(pdu):
 
 
 class Modem:
-    """`say` brings a text from the network; `air` is what was sent, as (number, text)."""
+    """`say` brings a text from the network; `air` is what was sent, as (number, text); `idle` while it is only asked whether it lives."""
 
     def __init__(self, link):
-        self.link, self.air = link, []
+        self.link, self.air, self.idle = link, [], False
         self._sim, self._network, self._reference = {}, [], 0
         self._lock = threading.RLock()
         self.plug()
@@ -142,12 +142,14 @@ class Modem:
         if self._echo:
             os.write(self._master, line + b"\r")
         command = line.decode("ascii", "replace").strip().upper()
+        self.idle = False
         if command.startswith("AT+CMGS="):
             os.write(self._master, b"\r\n> ")
             return True
         if command:
             lines = self._answer(command.removeprefix("AT"))
             self._write(*(lines if lines is not None else ("ERROR",)))
+        self.idle = command == "AT"
         return None
 
     def _write(self, *lines):

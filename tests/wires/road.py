@@ -6,8 +6,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
-from bot.delivery import single
 from bot.logbook import Book
+from bot.office import single
 from tests.conftest import DEMO
 from tests.wires.centre import Centre
 from tests.wires.running import Gateway, Serving, free_ports, until

@@ -8,9 +8,9 @@ import pytest
 import pytest_asyncio
 import sqlalchemy as sa
 
-from bot.delivery import again, single
 from bot.kinds import BY_NAME, KINDS
 from bot.menu import menu
+from bot.office import again, single
 from bot.reading.label import label
 from bot.reading.read import read
 from bot.reading.things import Hints

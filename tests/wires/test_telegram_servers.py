@@ -60,7 +60,7 @@ async def test_answers_with_few_fields_are_enough_and_nothing_goes_twice(api, at
 
 
 async def test_a_picture_and_a_document_go_where_little_is_told_of_them(api, at_work, tmp_path):
-    from bot.delivery import single
+    from bot.office import single
 
     api.brief = True
     async with at_work() as office:
