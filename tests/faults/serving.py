@@ -8,8 +8,8 @@ import sys
 import tempfile
 import threading
 import time
+from http.client import HTTPException
 from pathlib import Path
-from urllib.error import URLError
 from urllib.parse import urlencode
 from urllib.request import urlopen
 
@@ -110,7 +110,7 @@ def bring(port, wire_id, number, text, timeout=LONG_S, **more):
     try:
         with urlopen(f"http://127.0.0.1:{port}/sms/mo?{query}", timeout=timeout) as answer:
             return answer.read() == b"ACCEPTED"
-    except (URLError, OSError):
+    except (HTTPException, OSError):  # killed before it answered, or in the middle of its answer
         return False
 
 
