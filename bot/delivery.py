@@ -208,13 +208,13 @@ class Delivery:
 
     def _mark(self, row, state, **values):
         with self.book.page() as page:
-            page.mark([row["id"]], state, only=OPEN, tries=row["tries"] + 1, **values)
+            page.note(row["id"], state, tries=row["tries"] + 1, **values)
         self._counted(row, state)
 
     def _over(self, row, state, why):
         """It will not arrive by this way: write that down, send it by another or tell the supervisors of his sites."""
         with self.book.page() as page:
-            page.mark([row["id"]], state, only=OPEN, tries=row["tries"] + 1, fault=why[:200])
+            page.note(row["id"], state, tries=row["tries"] + 1, fault=why[:200])
             lost(page, row, self.wires, why, self._clock())
         self._counted(row, state)
         return state

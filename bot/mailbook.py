@@ -23,6 +23,7 @@ _LAND = sa.text(
     " VALUES (:channel, :wire_id, :sender, :text, :sent_at, :received_at, :state) ON CONFLICT DO NOTHING RETURNING wire_id"
 ).bindparams(sa.bindparam("sent_at", type_=Utc), sa.bindparam("received_at", type_=Utc))
 _SAY = sa.insert(outgoing).returning(outgoing.c.id)
+_NOTE = sa.update(outgoing).where((outgoing.c.id == _GIVEN) & outgoing.c.state.in_(OPEN))
 _OUT = sa.select(outgoing).where(outgoing.c.id == _GIVEN)
 
 
@@ -172,6 +173,10 @@ class Mail:
         same = (outgoing.c.person_id == row["person_id"]) & (outgoing.c.wire_id == row["wire_id"]) & (outgoing.c.id > row["id"])
         here = same & (outgoing.c.number == number) & (outgoing.c.text == row["text"])
         return self._run(sa.select(outgoing.c.id).where(here).limit(1)).first() is not None
+
+    def note(self, text_id, state, **values):
+        """Say of an outgoing text that is not over yet how far it is."""
+        self._ask(_NOTE, given=text_id, state=state, **values)
 
     def queued_ever(self, channel, wire_id):
         """True where a text was ever queued for this message."""

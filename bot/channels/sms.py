@@ -10,9 +10,9 @@ import logging
 from datetime import UTC, datetime
 from hashlib import sha256
 from hmac import compare_digest
-from urllib.parse import parse_qsl, urlencode
+from urllib.parse import parse_qsl, urlencode, urlsplit
 
-import httpx
+import httpcore
 from starlette.responses import PlainTextResponse
 from starlette.routing import Route
 
@@ -21,6 +21,8 @@ from bot.channels.numbers import e164
 
 NAME = "sms"
 RECEIPTS = {"1": "delivered", "2": "failed", "4": "buffered", "8": "accepted", "16": "rejected"}
+BAD_REQUEST = 400
+CONNECTIONS = 20  # each idle one is looked at for every text
 REPORTS = 31  # every kind of delivery report
 LOOK_S = 3.0  # for a look whether it listens
 PORTS = {"http": 80, "https": 443}
@@ -37,19 +39,19 @@ class Sms:
 
     def __init__(self, settings):
         self.rate, self.order_s, self._settings = settings.sms_rate, settings.sms_order_s, settings
-        self._client = httpx.AsyncClient(timeout=settings.sms_timeout_s)
+        self._pool = httpcore.AsyncConnectionPool(max_connections=CONNECTIONS)
 
     async def start(self):
         """Nothing to log in to: the gateway takes each text by itself."""
 
     async def close(self):
-        await self._client.aclose()
+        await self._pool.aclose()
 
     async def fault(self):
         """What keeps texts from the gateway now, or None where somebody listens there."""
-        where = httpx.URL(self._settings.sms_url)
+        where = urlsplit(self._settings.sms_url)
         try:
-            _, writer = await asyncio.wait_for(asyncio.open_connection(where.host, where.port or PORTS[where.scheme]), LOOK_S)
+            _, writer = await asyncio.wait_for(asyncio.open_connection(where.hostname, where.port or PORTS[where.scheme]), LOOK_S)
         except OSError as fault:  # a time-out is one
             return f"sms: no gateway: {type(fault).__name__}"
         writer.close()
@@ -58,16 +60,18 @@ class Sms:
     # ---- out
     async def send(self, out):
         """Give one text to the gateway and return what became of it."""
+        url = f"{self._settings.sms_url}{'&' if '?' in self._settings.sms_url else '?'}{urlencode(self._query(out))}"
+        limits = dict.fromkeys(("connect", "read", "write", "pool"), self._settings.sms_timeout_s)
         try:
-            answer = await self._client.get(self._settings.sms_url, params=self._query(out))
-        except (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout) as fault:
+            answer = await self._pool.request("GET", url, extensions={"timeout": limits})
+        except (httpcore.ConnectError, httpcore.ConnectTimeout, httpcore.PoolTimeout) as fault:
             return Later(f"no gateway: {type(fault).__name__}")
-        except httpx.HTTPError as fault:
+        except (httpcore.NetworkError, httpcore.TimeoutException, httpcore.ProtocolError) as fault:
             return Unsure(f"answer lost: {type(fault).__name__}")
-        if answer.is_success:
+        if 200 <= answer.status < 300:
             return Sent()
-        said = f"gateway says {answer.status_code}: {answer.text[:100]}"
-        return Refused(said) if answer.status_code == httpx.codes.BAD_REQUEST else Later(said)  # all else is no fault of this text
+        said = f"gateway says {answer.status}: {answer.content[:100].decode(errors='replace')}"
+        return Refused(said) if answer.status == BAD_REQUEST else Later(said)  # all else is no fault of this text
 
     def _query(self, out):
         wide = out.encoding != "GSM-7"

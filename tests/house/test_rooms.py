@@ -129,7 +129,7 @@ DOORS = {  # library -> the files that may import it
     },
     "dbos": {"bot/engine.py"},
     "aiolimiter": {"bot/delivery.py"},
-    "httpx": {"bot/channels/sms.py"},
+    "httpcore": {"bot/channels/sms.py"},
     "telegram": {"bot/channels/telegram.py"},
     "phonenumbers": {"bot/channels/numbers.py"},
     "structlog": {"bot/journal.py"},
