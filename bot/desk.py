@@ -1,10 +1,14 @@
 """What an operator does with a book: read its log, run the bot on its wires, see what waits and why, send once more."""
 
 import asyncio
+import contextlib
+import ctypes
 import gc
 import json
 from datetime import datetime
 from zoneinfo import ZoneInfo
+
+M_ARENA_MAX = -8  # as malloc.h of the GNU C library numbers it
 
 
 class Stopped(Exception):
@@ -59,11 +63,18 @@ def run(book, settings, args, clock):
     if not (settings.sms_url or settings.telegram_token):
         raise Stopped("no wire: set PEGLINE_SMS_URL or PEGLINE_TELEGRAM_TOKEN")
     gc.enable()
+    _few_heaps()
     journal.begin(settings)
     try:
         asyncio.run(serve(book, settings, clock))
     except Taken as taken:
         raise Stopped(taken) from None
+
+
+def _few_heaps():
+    """Keep the threads in two heaps where the C library can: each would else take one of its own and never give it back."""
+    with contextlib.suppress(AttributeError, OSError):
+        ctypes.CDLL(None).mallopt(M_ARENA_MAX, 2)
 
 
 def queue(book, settings, args, clock):

@@ -42,7 +42,7 @@ def _of_another(form, site, sender):
         )
     head = foreman.head(site, T_("unlinked"), site.next_number)
     said = {"name": owner.name, "way": _shown(way), "by": sender.name}
-    text = head + T_("%(name)s at %(way)s, by %(by)s. Whoever writes from there is a stranger now.", **said)
+    text = head + T_("%(name)s at %(way)s, by %(by)s. Whoever writes from there is not %(name)s now.", **said)
     if len(ways) == 1:
         text += T_("Nothing reaches %(name)s before a new phone: the office writes its number into the programme file.", name=owner.name)
     entry = Entry("unlink", {"name": owner.name, "number": way[1]})

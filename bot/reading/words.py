@@ -12,7 +12,7 @@ from rapidfuzz.distance import OSA
 
 from bot.reading.clean import Token, clean, tokens
 
-LONGEST_PHRASE = 5
+LONGEST_PHRASE = 6
 _DOUBLED = re.compile(r"([a-z])\1+")
 # a slip of the pen never makes a number or a denial; one that comes near to either makes the line doubtful
 _FUZZY = {
