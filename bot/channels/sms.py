@@ -18,12 +18,13 @@ from starlette.routing import Route
 
 from bot.channels import Inbound, Later, Part, Refused, Sent, Unsure, halves_kept
 from bot.channels.numbers import e164
+from bot.channels.pieces import pieces
 
 NAME = "sms"
 RECEIPTS = {"1": "delivered", "2": "failed", "4": "buffered", "8": "accepted", "16": "rejected"}
 BAD_REQUEST = 400
 CONNECTIONS = 20  # each idle one is looked at for every text
-REPORTS = 31  # every kind of delivery report
+REPORTS, FAILURES = 31, 18  # every kind of delivery report; of a piece before the last only that it will not arrive
 LOOK_S = 3.0  # for a look whether it listens
 PORTS = {"http": 80, "https": 443}
 LONGEST = 8000  # bytes of a query that is looked at
@@ -59,8 +60,16 @@ class Sms:
 
     # ---- out
     async def send(self, out):
-        """Give one text to the gateway and return what became of it."""
-        url = f"{self._settings.sms_url}{'&' if '?' in self._settings.sms_url else '?'}{urlencode(self._query(out))}"
+        """Give one text to the gateway, piece by piece, and return what became of it."""
+        *first, last = pieces(out)
+        for text, header in first:
+            outcome = await self._given(self._query(out, text, header, FAILURES))
+            if not isinstance(outcome, Sent):
+                return outcome
+        return await self._given(self._query(out, *last, REPORTS))
+
+    async def _given(self, query):
+        url = f"{self._settings.sms_url}{'&' if '?' in self._settings.sms_url else '?'}{urlencode(query)}"
         limits = dict.fromkeys(("connect", "read", "write", "pool"), self._settings.sms_timeout_s)
         try:
             answer = await self._pool.request("GET", url, extensions={"timeout": limits})
@@ -73,20 +82,20 @@ class Sms:
         said = f"gateway says {answer.status}: {answer.content[:100].decode(errors='replace')}"
         return Refused(said) if answer.status == BAD_REQUEST else Later(said)  # all else is no fault of this text
 
-    def _query(self, out):
-        wide = out.encoding != "GSM-7"
+    def _query(self, out, text, header, mask):
         back = {"mid": out.id, "sign": self._sign(str(out.id))}
         reports = f"{self._settings.own_url}/sms/dlr?{urlencode(back)}&status=%d&foreign=%F"
         query = {
             "username": self._settings.sms_user,
             "password": self._settings.sms_password,
             "to": out.to,
-            "text": out.text,
+            "text": text,
             "charset": "UTF-8",
-            "coding": 2 if wide else 0,
-            "dlr-mask": REPORTS,
+            "coding": 0 if out.encoding == "GSM-7" else 2,
+            "dlr-mask": mask,
             "dlr-url": reports,
         }
+        query |= {"udh": header} if header else {}
         return query | ({"from": self._settings.sms_from} if self._settings.sms_from else {})
 
     def _sign(self, mid):

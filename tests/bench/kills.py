@@ -29,6 +29,7 @@ def prepared(url):
     book.upgrade()
     with book.page() as page:
         programme.store(page, *programme.read(DEMO), NOW)
+        page.save_programme("kills", page.rules() | {"answers_per_hour": 100_000}, NOW)  # three people write it all
     book.engine.dispose()
     return url
 

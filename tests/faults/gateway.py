@@ -7,6 +7,8 @@ from collections import Counter
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from urllib.parse import parse_qs, urlsplit
 
+from tests.wires.phone import Phone
+
 
 class Quiet(ThreadingHTTPServer):
     request_queue_size = 128
@@ -20,7 +22,7 @@ class Gateway:
 
     def __init__(self, slow_s=0.0, refuse=0.0, lose=0.0, seed=1):
         self.took, self.slow_s, self.refuse, self.lose = [], slow_s, refuse, lose
-        self._lock, self._chance = threading.Lock(), random.Random(seed)
+        self._lock, self._chance, self._phone = threading.Lock(), random.Random(seed), Phone()
         self._server = Quiet(("127.0.0.1", 0), self._handler())
         self._server.daemon_threads = True
         self.url = f"http://127.0.0.1:{self._server.server_port}/cgi-bin/sendsms"
@@ -49,13 +51,14 @@ class Gateway:
         with self._lock:
             return sorted({to for _, to, _ in self.took})
 
-    def _take(self, query):
+    def _take(self, path):
         """True where the text was taken, and whether its answer gets through."""
-        text_id = int(parse_qs(urlsplit(query["dlr-url"][0]).query)["mid"][0])
         with self._lock:
             if self._chance.random() < self.refuse:
                 return False, True
-            self.took.append((text_id, query["to"][0], query["text"][0]))
+            query = self._phone.take(path)
+            if query is not None:
+                self.took.append((int(parse_qs(urlsplit(query["dlr-url"]).query)["mid"][0]), query["to"], query["text"]))
             return True, self._chance.random() >= self.lose
 
     def _handler(gateway):  # noqa: N805 the handler's own self is another
@@ -63,7 +66,7 @@ class Gateway:
             protocol_version = "HTTP/1.1"
 
             def do_GET(self):
-                taken, answered = gateway._take(parse_qs(urlsplit(self.path).query))
+                taken, answered = gateway._take(self.path)
                 time.sleep(gateway.slow_s)
                 if not answered:
                     self.close_connection = True

@@ -140,7 +140,7 @@ DOORS = {  # library -> the files that may import it
     "pydantic": {"bot/programme.py", "bot/roster.py", "bot/config.py"},
     "pydantic_settings": {"bot/config.py"},
     "rapidfuzz": {"bot/reading/words.py"},
-    "gsm0338": {"bot/phrases.py"},
+    "gsm0338": {"bot/phrases.py", "bot/channels/pieces.py"},
 }
 
 

@@ -64,24 +64,17 @@ class Centre:
         self._call(self._deliver(to, body, source_addr=sender.removeprefix("+"), **more), 60)
 
     def heard(self, number):
-        """The texts that reached a number, pieces of long ones put together.
-
-        A gateway that was killed brings pieces again and begins to count its marks anew: what is left of a text that came
-        a second time in part only is no piece of the next one with its mark.
-        """
-        texts, pieces, before = [], {}, {}
+        """The texts that reached a number, pieces of long ones put together as a phone does."""
+        texts, pieces = [], {}
         for sent in [sent for sent in self.air if sent.to == number.removeprefix("+")]:
             if not sent.header:
                 texts.append(sent.text)
                 continue
             ref, total, place = sent.header[2:]
-            kept, last = pieces.setdefault(ref, {}), before.get(ref, {})
-            if last.get(place) != sent.text and any(last.get(at) == text for at, text in kept.items()):
-                kept.clear()
+            kept = pieces.setdefault(ref, {})
             kept[place] = sent.text
             if len(kept) == total:
-                before[ref] = pieces.pop(ref)
-                texts.append("".join(text for _, text in sorted(before[ref].items())))
+                texts.append("".join(text for _, text in sorted(pieces.pop(ref).items())))
         return texts
 
     # ---- inside, in the loop

@@ -13,6 +13,7 @@ from urllib.parse import parse_qs, urlencode, urlsplit
 
 from tests.conftest import DEMO, ROOT
 from tests.postgres import free_port
+from tests.wires.phone import Phone
 from tests.wires.running import LONG_S, get, until
 
 KEY, PASSWORD, LOG_KEY = "shared-key-of-a-test", "pass word & more", "the key of the log"
@@ -25,10 +26,12 @@ class Taker(BaseHTTPRequestHandler):
     protocol_version = "HTTP/1.1"
 
     def do_GET(self):
-        query = {name: values[0] for name, values in parse_qs(urlsplit(self.path).query).items()}
-        self.server.took.append(("sms", query["to"], query["text"], query.get("dlr-url")))
-        refused = query["to"] in self.server.refuses
-        self._answer(400 if refused else 202, f"Rejected: {query['text']}" if refused else "0: Accepted for delivery", "text/plain")
+        to = parse_qs(urlsplit(self.path).query)["to"][0]
+        query = self.server.phone.take(self.path)
+        if query is not None:
+            self.server.took.append(("sms", to, query["text"], query.get("dlr-url")))
+        refused = to in self.server.refuses
+        self._answer(400 if refused else 202, f"Rejected: {self.path}" if refused else "0: Accepted for delivery", "text/plain")
 
     def do_POST(self):
         method = urlsplit(self.path).path.rpartition("/")[2]
@@ -114,7 +117,7 @@ class Served:
 def gateway():
     """What takes texts: `took` is what it was given, `refuses` the numbers it refuses."""
     server = ThreadingHTTPServer(("127.0.0.1", 0), Taker)
-    server.daemon_threads, server.took, server.refuses = True, [], set()
+    server.daemon_threads, server.took, server.refuses, server.phone = True, [], set(), Phone()
     thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05})
     thread.start()
     try:

@@ -91,7 +91,7 @@ class Relay:
                 while asked and b"\r\n\r\n" not in asked:
                     asked += self.request.recv(65536)
                 with socket.create_connection(("127.0.0.1", behind), 10) as box:
-                    box.sendall(asked.replace(b"Connection: keep-alive", b"Connection: close"))
+                    box.sendall(asked.replace(b"\r\n\r\n", b"\r\nConnection: close\r\n\r\n"))
                     answer = b"".join(iter(lambda: box.recv(65536), b""))
                 time.sleep(relay.hold_s)
                 relay.lost += relay.loses or relay.hold_s > 0

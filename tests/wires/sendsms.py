@@ -6,24 +6,29 @@ from contextlib import contextmanager, suppress
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from urllib.parse import parse_qs, urlsplit
 
+from tests.wires.phone import Phone
+
 ACCEPTED = (202, "0: Accepted for delivery")
 CUT = (None, "")  # the request is read, the connection closed without an answer
 
 
 class Sendsms:
-    """`got` is every query in order; `answers` are taken from the front, then all is accepted and `accepted` is told."""
+    """`got` is every text in order, `asked` every query; `answers` are taken from the front, then all is accepted, `accepted` told."""
 
     def __init__(self):
-        self.got, self.answers, self.slow_s = [], [], 0.0
+        self.got, self.asked, self.answers, self.slow_s, self._phone = [], [], [], 0.0, Phone()
         self.accepted = lambda query: None
 
-    def take(self, query):
-        got = {name: values[0] for name, values in query.items()}
-        self.got.append(got)
+    def take(self, path):
+        self.asked.append({name: values[0] for name, values in parse_qs(urlsplit(path).query, keep_blank_values=True).items()})
+        got = self._phone.take(path)
+        if got is not None:
+            self.got.append(got)
         time.sleep(self.slow_s)
         if self.answers:
             return self.answers.pop(0)
-        self.accepted(got)
+        if got is not None:
+            self.accepted(got)
         return ACCEPTED
 
 
@@ -36,7 +41,7 @@ def sendsms():
         protocol_version = "HTTP/1.1"
 
         def do_GET(self):
-            status, body = desk.take(parse_qs(urlsplit(self.path).query, keep_blank_values=True))
+            status, body = desk.take(self.path)
             if status is None:
                 self.close_connection = True
                 return

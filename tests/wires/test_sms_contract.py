@@ -3,19 +3,24 @@
 The bytes of headers are those of 3GPP TS 23.040, 9.2.3.24; the queries are as Kannel 1.4.5 wrote them on our own link.
 """
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from urllib.parse import quote_from_bytes, urlsplit
 
 import httpx
 import pytest
+from hypothesis import given as given_
+from hypothesis import strategies as st
 from starlette.applications import Starlette
 
 from bot.channels import Inbound, Later, Outbound, Part, Refused, Sent, Unsure
 from bot.channels.numbers import e164
+from bot.channels.pieces import pieces
 from bot.channels.sms import Sms
 from bot.config import Settings
+from bot.phrases import segments
 from tests.conftest import NOON
-from tests.wires.sendsms import CUT, sendsms
+from tests.wires.sendsms import ACCEPTED, CUT, sendsms
 
 MASON = "+254700000107"
 BUSY = {"/sms/mo": 200, "/sms/stray": 503}  # by the gateway's link, which drops a text at any other status; by its service
@@ -193,6 +198,35 @@ async def test_a_text_goes_out_in_its_coding_and_asks_for_reports(said, encoding
         (got,) = desk.got
     assert (got["to"], got["from"], got["text"], got["charset"], got["coding"]) == (MASON, "2020", said, "UTF-8", coding)
     assert (got["username"], got["password"], got["dlr-mask"]) == ("pegline", "p", "31")
+
+
+LONG = "STOP. " + "Nobody in. " * 26
+
+
+@pytest.mark.asyncio
+async def test_a_long_text_goes_out_in_pieces_under_its_own_mark_each_time_the_same():
+    """3GPP TS 23.040 9.2.3.24.1: 05 00 03, the mark, how many, which; 153 septets are left of the 140 octets of a message."""
+    with sendsms() as (desk, url):
+        desk.answers = [ACCEPTED, (503, "busy")]
+        first = await sent(url, replace(text(LONG), segments=2))
+        again = await sent(url, replace(text(LONG), segments=2))
+        other = await sent(url, replace(text(LONG), segments=2, id=42 + 256 + 1))
+    assert (type(first), again, other) == (Later, Sent(), Sent())
+    cut = [(got["text"], got["udh"].encode("latin-1").hex()) for got in desk.asked]
+    assert cut[:2] == cut[2:4] == [(LONG[:153], "0500032a0201"), (LONG[153:], "0500032a0202")]
+    assert [header for _, header in cut[4:]] == ["0500032b0201", "0500032b0202"]
+    assert [got["dlr-mask"] for got in desk.asked[2:4]] == ["18", "31"], "of the first only that it will not arrive"
+
+
+@given_(st.text(st.sampled_from("ab{}[]\u20ac ") | st.sampled_from("\u0928\u092e\U0001f9f1"), min_size=1, max_size=700))
+def test_pieces_are_the_whole_text_and_each_fits_with_its_header(said):
+    count, encoding = segments(said)
+    cut = pieces(replace(text(said, encoding), segments=count, id=7))
+    assert "".join(piece for piece, _ in cut) == said
+    for place, (piece, header) in enumerate(cut, 1):
+        octets = -(-7 * len(piece.encode("gsm03.38")) // 8) if encoding == "GSM-7" else len(piece.encode("utf-16-be"))
+        assert header == (bytes([5, 0, 3, 7, len(cut), place]) if count > 1 else b"")
+        assert octets + len(header) <= 140
 
 
 async def report(sms, url, status, foreign="f%261"):
