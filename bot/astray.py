@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from bot import outbox
 from bot.channels import Inbound
-from bot.phrases import T_, word
+from bot.phrases import T_
 
 URGENT = timedelta(minutes=5)
 
@@ -43,10 +43,8 @@ def missed(page, row, why, now):
     notice = Inbound(row["channel"], f"missed:{person.id}:{now:%Y-%m-%d}", row["number"], "")
     if page.queued_ever(notice.channel, notice.wire_id):
         return
-    told = {person.id}
-    for code in person.sites:
-        text = T_("%(site)s: no text reaches %(name)s: %(why)s. Call him.", site=code, name=person.name, why=why[:60])
-        for other in page.team(code, "supervisor"):
-            if other.id not in told:
-                told.add(other.id)
-                outbox.say(page, word(text, outbox.reader(page, other)), None, other, "supervisor", notice, now)
+
+    def note(name, code):
+        return T_("%(site)s: no text reaches %(name)s: %(why)s. Call him.", site=code, name=name, why=why[:60])
+
+    outbox.tell_supervisors(page, (person,), note, notice, now)

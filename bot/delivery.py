@@ -95,7 +95,7 @@ class Delivery:
 
     # ---- what the road asks
     def route(self, page, person, message, number):
-        """(channel, number) a text goes by: back where the sender wrote, to others where they wrote last."""
+        """(channel, number) a text goes by: back where the sender wrote, to others the way that was linked last."""
         if number is not None:
             return message.channel, number
         ways = page.ways(person) or ((message.channel, person.number),)
@@ -124,6 +124,7 @@ class Delivery:
                     return await self._ordered(row)
                 case Unsure():
                     row = await self._heard(text_id, self._unsure_s, _over_now)
+                    await surely(self._urge, row)
                 case Later(after_s=after_s):
                     failures += 1
                     await surely(self._urge, row)
@@ -160,12 +161,12 @@ class Delivery:
             log.exception("text %s: the wire %s failed", row["id"], wire.name)
             return Later(type(fault).__name__)
 
-    def _note(self, row, outcome, lost):
+    def _note(self, row, outcome, ended):
         match outcome:
             case Sent():
                 self._mark(row, "sent", gateway_id=outcome.gateway_id, sent_at=self._clock(), fault=None)
             case Refused():
-                self._over(row, lost, outcome.why)
+                self._over(row, ended, outcome.why)
             case Unsure():
                 self._mark(row, "unknown", fault=outcome.why[:200], sent_at=self._clock())  # if at all
             case Later():
@@ -198,7 +199,7 @@ class Delivery:
             self._awaited[text_id].set()
 
     def _urge(self, row):
-        if row["person_id"] and self._clock() - row["due"] >= URGENT:
+        if self._clock() - row["due"] >= URGENT:
             with self.book.page() as page:
                 urge(page, row, self.wires, self._clock())
 
@@ -208,16 +209,18 @@ class Delivery:
 
     def _mark(self, row, state, **values):
         with self.book.page() as page:
-            page.note(row["id"], state, tries=row["tries"] + 1, **values)
-        self._counted(row, state)
+            noted = page.note(row["id"], state, tries=row["tries"] + 1, **values)
+        if noted:  # else a report was quicker, or the number was taken off meanwhile
+            self._counted(row, state)
 
     def _over(self, row, state, why):
         """It will not arrive by this way: write that down, send it by another or tell the supervisors of his sites."""
         with self.book.page() as page:
-            page.note(row["id"], state, tries=row["tries"] + 1, fault=why[:200])
-            lost(page, row, self.wires, why, self._clock())
-        self._counted(row, state)
-        return state
+            noted = page.note(row["id"], state, tries=row["tries"] + 1, fault=why[:200])
+            if noted:
+                lost(page, row, self.wires, why, self._clock())
+        if noted:
+            self._counted(row, state)
 
 
 def _over_now(row):

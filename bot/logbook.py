@@ -1,6 +1,6 @@
-"""Tables and every query. The site log only grows: an entry is never changed and never deleted.
+"""A Book is a database; `with book.page() as page` is one transaction on it, with every query that is made there.
 
-The one importer of sqlalchemy. A Book is a database; `with book.page() as page` is one transaction on it.
+The log of a site only grows: an entry is never changed and never deleted.
 """
 
 import sqlite3
@@ -103,7 +103,8 @@ class Book:
 def _pool(backend, owner):
     if backend == "sqlite":
         return {}
-    return {"pool_pre_ping": True, "pool_size": 10, "connect_args": _KEEPALIVE | {"application_name": owner}}
+    waits = f"-c lock_timeout={BUSY_S}s -c idle_in_transaction_session_timeout={2 * BUSY_S}s"  # a process that froze lets go
+    return {"pool_pre_ping": True, "pool_size": 10, "connect_args": _KEEPALIVE | {"application_name": owner, "options": waits}}
 
 
 def _wrong(fault):

@@ -23,7 +23,7 @@ _LAND = sa.text(
     " VALUES (:channel, :wire_id, :sender, :text, :sent_at, :received_at, :state) ON CONFLICT DO NOTHING RETURNING wire_id"
 ).bindparams(sa.bindparam("sent_at", type_=Utc), sa.bindparam("received_at", type_=Utc))
 _SAY = sa.insert(outgoing).returning(outgoing.c.id)
-_NOTE = sa.update(outgoing).where((outgoing.c.id == _GIVEN) & outgoing.c.state.in_(OPEN))
+_NOTE = sa.update(outgoing).where((outgoing.c.id == _GIVEN) & outgoing.c.state.in_(OPEN)).returning(outgoing.c.id)
 _OUT = sa.select(outgoing).where(outgoing.c.id == _GIVEN)
 
 
@@ -57,7 +57,7 @@ class Mail:
         return True
 
     def mark_inbound(self, message, state):
-        """Say of a message that it is a piece of a longer one, or that answering it failed."""
+        """Say of a message what became of it where it was not answered as others are."""
         here = (inbound.c.channel == message.channel) & (inbound.c.wire_id == message.wire_id)
         self._run(sa.update(inbound).where(here).values(state=state))
 
@@ -108,10 +108,9 @@ class Mail:
         self._run(row.on_conflict_do_nothing())
 
     def drop_parts(self, message):
-        """Forget the pieces of the long text a message belongs to; True where there were any."""
-        if message.part is None:
-            return False
-        return self._run(sa.delete(part).where(_parts(message)).returning(part.c.place)).first() is not None
+        """Forget the pieces of the long text a message belongs to."""
+        if message.part is not None:
+            self._run(sa.delete(part).where(_parts(message)))
 
     def lone_parts(self, before):
         """The texts of which no piece has come since a moment, as mappings: whose, what came of it in order, when the last."""
@@ -163,20 +162,20 @@ class Mail:
         return sorted(rows, key=lambda row: row["id"])
 
     def overdue(self, row, word, before):
-        """The texts with a word in them that wait for the same number since a moment, behind this one or itself."""
-        here = (outgoing.c.person_id == row["person_id"]) & (outgoing.c.number == row["number"]) & outgoing.c.state.in_(OPEN)
-        late = here & (outgoing.c.due <= before) & outgoing.c.text.contains(word)
-        return self._run(sa.select(outgoing).where(late).order_by(outgoing.c.id)).mappings().all()
+        """The texts with a word in them that wait for the same number since a moment, this one and all behind it, whosever they are."""
+        here = (outgoing.c.channel == row["channel"]) & (outgoing.c.number == row["number"]) & outgoing.c.state.in_(OPEN)
+        late = self._run(sa.select(outgoing).where(here & (outgoing.c.due <= before)).order_by(outgoing.c.id)).mappings().all()
+        return [each for each in late if word in each["text"]]  # the databases disagree whether small letters are others
 
     def sent_too(self, row, number):
-        """True where the same text was queued for another number of the same person."""
+        """True where the same text was queued for another number of the same person, perhaps with his name in front."""
         same = (outgoing.c.person_id == row["person_id"]) & (outgoing.c.wire_id == row["wire_id"]) & (outgoing.c.id > row["id"])
-        here = same & (outgoing.c.number == number) & (outgoing.c.text == row["text"])
-        return self._run(sa.select(outgoing.c.id).where(here).limit(1)).first() is not None
+        there = self._run(sa.select(outgoing.c.text).where(same & (outgoing.c.number == number))).scalars()
+        return any(text.endswith(row["text"]) for text in there)
 
     def note(self, text_id, state, **values):
-        """Say of an outgoing text that is not over yet how far it is."""
-        self._ask(_NOTE, given=text_id, state=state, **values)
+        """Say of an outgoing text that is not over yet how far it is; False where it is over."""
+        return self._ask(_NOTE, given=text_id, state=state, **values).first() is not None
 
     def queued_ever(self, channel, wire_id):
         """True where a text was ever queued for this message."""
@@ -205,11 +204,18 @@ class Mail:
         known = RECEIPTS.index(row["receipt"]) if row["receipt"] else -1
         if RECEIPTS.index(word) <= known:
             return True
-        values = {"receipt": word, "receipt_at": now, "state": OVER.get(word, "sent")} | ({"gateway_id": gateway_id} if gateway_id else {})
+        values = {"receipt": word, "receipt_at": now, "state": _after(row["state"], word)} | (
+            {"gateway_id": gateway_id} if gateway_id else {}
+        )
         if row["sent_at"] is None and word != "rejected":  # the report was quicker than our own note
             values["sent_at"] = now
         self._run(sa.update(outgoing).where(outgoing.c.id == text_id).values(values))
         return True
+
+
+def _after(state, word):
+    """How far a text is by a report; one that was taken back stays so."""
+    return state if state == "withdrawn" else OVER.get(word, "sent")
 
 
 _TEXT = (part.c.channel, part.c.sender, part.c.receiver, part.c.ref, part.c.total)

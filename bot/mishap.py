@@ -12,13 +12,11 @@ def failed(message, page, now):
     person = _one(people)
     role = "known" if people else "stranger"
     outbox.say(page, word(FAILED, outbox.reader(page, person)), message.back, person, role, message, now)
-    told = {person.id} if person else set()
-    for name, code in ((each.name, code) for each in people for code in each.sites):
-        fault = T_("%(site)s: a message of %(name)s could not be answered by a fault of the bot. Ask what was sent.", site=code, name=name)
-        for other in page.team(code, "supervisor"):
-            if other.id not in told:
-                told.add(other.id)
-                outbox.say(page, word(fault, outbox.reader(page, other)), None, other, "supervisor", message, now)
+    outbox.tell_supervisors(page, people, _fault, message, now)
+
+
+def _fault(name, code):
+    return T_("%(site)s: a message of %(name)s could not be answered by a fault of the bot. Ask what was sent.", site=code, name=name)
 
 
 def _one(people):

@@ -63,6 +63,8 @@ def _wire_faults(settings):
 
 def _address(name, url, schemes):
     parts = urlsplit(url)
+    if "@" in parts.netloc:
+        return [f"{name}: no name and password in an address"]
     return [] if parts.scheme in schemes and parts.hostname else [f"{name}: no address of {' or '.join(schemes)}"]
 
 

@@ -51,6 +51,17 @@ def say(page, text, number, person, role, message, now, lane="now", buttons=(), 
         post.hand_over(page, text_id, row)
 
 
+def tell_supervisors(page, people, note, message, now):
+    """Queue a note for the supervisors of the sites of somebody, once for each of them; `note` makes it of name and site."""
+    told = {person.id for person in people}
+    for person in people:
+        for code in person.sites:
+            for other in page.team(code, "supervisor"):
+                if other.id not in told:
+                    told.add(other.id)
+                    say(page, word(note(person.name, code), reader(page, other)), None, other, "supervisor", message, now)
+
+
 def moved(page, person, number, message, now):
     """Send what still waits for a number that is not a person's any more by another way of his, if he has one; return how many."""
     waiting = page.withdraw(person.id, number)

@@ -32,14 +32,12 @@ def _stop(answers):
 def _tell(message, page, person, most, now):
     text = T_("Too many messages in an hour. Nothing more is saved or answered now, only dangers. Wait an hour, then go on.")
     outbox.say(page, word(text, outbox.reader(page, person)), message.back, person, "known", message, now)
-    told = {person.id}
-    for code in person.sites:
-        said = {"site": code, "name": person.name, "most": most}
-        note = T_(
+
+    def note(name, code):
+        said = {"site": code, "name": name, "most": most}
+        return T_(
             "%(site)s: more than %(most)s messages of %(name)s in an hour. Only his dangers are answered until it is less. Call him.",
             **said,
         )
-        for other in page.team(code, "supervisor"):
-            if other.id not in told:
-                told.add(other.id)
-                outbox.say(page, word(note, outbox.reader(page, other)), None, other, "supervisor", message, now)
+
+    outbox.tell_supervisors(page, (person,), note, message, now)

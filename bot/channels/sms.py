@@ -73,7 +73,9 @@ class Sms:
         limits = dict.fromkeys(("connect", "read", "write", "pool"), self._settings.sms_timeout_s)
         try:
             answer = await self._pool.request("GET", url, extensions={"timeout": limits})
-        except (httpcore.ConnectError, httpcore.ConnectTimeout, httpcore.PoolTimeout) as fault:
+        except httpcore.PoolTimeout:
+            return Later("the gateway answers those before too slowly")
+        except (httpcore.ConnectError, httpcore.ConnectTimeout) as fault:
             return Later(f"no gateway: {type(fault).__name__}")
         except (httpcore.NetworkError, httpcore.TimeoutException, httpcore.ProtocolError) as fault:
             return Unsure(f"answer lost: {type(fault).__name__}")

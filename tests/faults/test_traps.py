@@ -11,6 +11,7 @@ import pytest
 import sqlalchemy as sa
 from starlette.applications import Starlette
 
+from bot import logbook
 from bot.channels import Inbound
 from bot.channels.sms import Sms
 from bot.channels.telegram import Telegram
@@ -206,6 +207,17 @@ def test_every_connection_of_the_engine_and_of_ours_is_durable_and_waits_for_loc
         assert connection.connection.dbapi_connection.isolation_level == "IMMEDIATE"
         connection.close()
     book.engine.dispose()
+
+
+def test_a_lock_that_another_process_keeps_is_not_waited_for_for_ever(url, monkeypatch):
+    monkeypatch.setattr(logbook, "BUSY_S", 1)
+    one, other = Book(url), Book(url)
+    with one.page() as page:
+        assert page.site("TB07", lock=True)
+        with pytest.raises(Unavailable), other.page() as waiting:
+            waiting.site("TB07", lock=True)
+    for book in (one, other):
+        book.engine.dispose()
 
 
 # ---- 7

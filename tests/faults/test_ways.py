@@ -122,3 +122,68 @@ def test_a_text_to_a_number_that_is_none_of_his_goes_nowhere_else(linked):
 
     run(linked, telegram, sms, story)
     assert [text for _, text in telegram.texts] == []
+
+
+def test_a_stop_on_a_phone_that_others_read_too_is_copied_once(linked):
+    with linked.page() as page:  # on the next way the name goes in front of the text
+        page.save_person(name="Zuberi", short="zuberi", number=MASON)
+        page.give_role(page.person(short="zuberi").id, "TB07", "mason")
+    telegram, sms = Wire("telegram", Later("busy")), Wire("sms")
+
+    async def story(clock):
+        to_chat(linked, "STOP. Nobody in.")
+        await until(lambda: telegram.texts)
+        clock.add(minutes=6)
+        await until(lambda: sms.texts)
+        tried = len(telegram.texts)
+        await until(lambda: len(telegram.texts) > tried + 5)
+
+    run(linked, telegram, sms, story)
+    assert [text for _, text in sms.texts] == ["Bholu: STOP. Nobody in."]
+
+
+def test_a_stop_behind_a_text_that_is_nobodys_by_name_is_seen(linked):
+    """A question who writes is of no person, yet what stands behind it waits for it."""
+    telegram, sms = Wire("telegram", Later("busy")), Wire("sms")
+
+    async def story(clock):
+        with linked.page() as page:
+            outbox.say(page, "Who writes?", CHAT, None, "known", Inbound("telegram", "q", CHAT, ""), NOON)
+        to_chat(linked, "STOP. Nobody in.", ref="b")
+        await until(lambda: telegram.texts)
+        clock.add(minutes=6)
+        await until(lambda: sms.texts)
+
+    run(linked, telegram, sms, story)
+    assert sms.texts == [(MASON, "STOP. Nobody in.")]
+
+
+@pytest.mark.parametrize("late", ["failed", "rejected"])
+def test_of_a_text_that_was_taken_back_a_late_report_changes_nothing(linked, late):
+    to_chat(linked, "TB07: pit released")
+    with linked.page() as page:
+        (row,) = page.withdraw(page.person(number=MASON).id, CHAT)
+        assert page.receipt(row["id"], late, None, NOON)
+        assert page.out(row["id"])["state"] == "withdrawn"
+        assert not page.note(row["id"], "refused")
+        assert page.out(row["id"])["state"] == "withdrawn"
+
+
+def test_a_text_taken_off_while_it_is_in_the_air_alarms_nobody(linked):
+    telegram, sms = Wire("telegram", Refused(WHY)), Wire("sms")
+    send = telegram.send
+
+    async def taken_off(out):
+        with linked.page() as page:
+            page.withdraw(page.person(number=MASON).id, CHAT)
+        return await send(out)
+
+    telegram.send = taken_off
+
+    async def story(clock):
+        to_chat(linked, "TB07: pit released")
+        await until(lambda: telegram.texts)
+
+    run(linked, telegram, sms, story)
+    assert sms.texts == []
+    assert states(linked) == {"TB07: pit released": "withdrawn"}

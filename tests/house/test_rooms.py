@@ -76,7 +76,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.migrations": {"bot.logbook", "bot.tables"},
     "bot.programme": {"calc", "bot.stages", "bot.site", "bot.roster"},
     "bot.order": {"bot.programme", "bot.logbook", "bot.channels", "bot.web"},
-    "bot.outbox": {"calc.sources", "bot.logbook", "bot.people", "bot.phrases"},
+    "bot.outbox": {"calc.sources", "bot.people", "bot.phrases"},
     "bot.beside": {"bot.forms", "bot.kinds", "bot.phrases", "bot.standing"},
     "bot.refusals": {"bot.forms", "bot.phrases", "bot.titles"},
     "bot.menu": {"bot.kinds", "bot.phrases", "bot.reading"},
