@@ -258,7 +258,7 @@ def _desk(args, settings):
 def _check(args, settings):
     from bot.order import faults
 
-    found = faults(settings)
+    found = faults(settings) or desk.unreached(settings)
     print("\n".join(found) if found else "settings, wires and database in order")
     return 1 if found else 0
 

@@ -15,7 +15,7 @@ class Settings(BaseSettings):
 
     model_config = SettingsConfigDict(env_prefix="PEGLINE_", env_file=".env", extra="ignore")
 
-    database_url: str = "sqlite:///.pegline/pegline.sqlite"
+    database_url: Annotated[str, Field(pattern=r"^(sqlite|postgresql)(\+\w+)?://")] = "sqlite:///.pegline/pegline.sqlite"
     programme: str | None = None  # file loaded into an empty book
     log_level: Literal["DEBUG", "INFO", "WARNING", "ERROR"] = "INFO"
     log_format: Literal["console", "json"] = "console"

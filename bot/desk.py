@@ -71,6 +71,21 @@ def run(book, settings, args, clock):
         raise Stopped(taken) from None
 
 
+def unreached(settings):
+    """What keeps the wires from their gateways now, one sentence each."""
+    if not (settings.sms_url or settings.telegram_token):
+        return []
+    from bot.serve import wires
+
+    async def looked():
+        made = wires(settings)
+        found = await asyncio.gather(*(wire.fault() for wire in made))
+        await asyncio.gather(*(wire.close() for wire in made))
+        return [fault for fault in found if fault]
+
+    return asyncio.run(looked())
+
+
 def _few_heaps():
     """Keep the threads in two heaps where the C library can: each would else take one of its own and never give it back."""
     with contextlib.suppress(AttributeError, OSError):
