@@ -85,10 +85,10 @@ def _road(message, page, words, now):
     return outcome
 
 
-def _carried(person, message, page, words, now):
+def _carried(person, message, page, words, now, confirmed=None):
     place, asked = _standing(page, person, now)
     site = page.site(place, lock=True) if place else None
-    outcome = _read(message.text, page, site, asked, words)
+    outcome = confirmed or _read(message.text, page, site, asked, words)
     code = outcome.site or place
     if code != place:
         site = page.site(code, lock=True)
@@ -96,9 +96,8 @@ def _carried(person, message, page, words, now):
     if person is None or not person.roles:
         return _stranger(outcome, site, sender, message, page, now)
     outcome = proof.known(outcome, message, page, site, sender, now)
-    confirmed = proof.carried(outcome, message, page)
-    if confirmed:
-        return _carried(person, confirmed, page, words, now)
+    if proven := proof.carried(outcome, message, page):
+        return _carried(person, proven[0], page, words, now, proven[1])
     unsaid = beside.broken(outcome, message, site, sender, now) or who.unknown(outcome, message, site, sender, page, now)
     alone = None if unsaid else beside.alone(message, asked, page, site, sender)
     answers, question = unsaid or (([alone], None) if alone else _answers(outcome, site, code, sender, now))

@@ -1,5 +1,6 @@
 """What a number alone does not prove is proven by a one-time code: a second number, a newcomer, a release by SMS."""
 
+import json
 import secrets
 from dataclasses import replace
 from datetime import timedelta
@@ -8,9 +9,11 @@ from bot.forms import Answer, Code, Understood
 from bot.kinds import BY_NAME
 from bot.people import ROLES, called
 from bot.phrases import T_
+from bot.questions import forms_of, rows
 
 LASTS, DAY = timedelta(minutes=15), timedelta(days=1)
 STRANGER, KNOWN = 5, 10  # wrong codes of one number in a day; after them none is tried any more
+LOOKED_UP = ("fresh", "held", "owner", "ways")  # what the book knows of a form, not what its sender said
 WRONG = "miscoded"  # state of a message that brought a wrong code
 
 
@@ -59,12 +62,12 @@ def _reached(form, page, site, sender):
 
 
 def carried(outcome, message, page):
-    """The message that a code confirms, to be answered as proven; None where there is none."""
+    """(the message, what it said when it was sent) that a code confirms, to be answered as proven; None where there is none."""
     held = outcome.forms[0].get("held") if isinstance(outcome, Understood) else None
     if held is None or held["purpose"] != "confirm":
         return None
     page.use_code(held["id"])
-    return replace(message, text=held["text"], proven=True)
+    return replace(message, proven=True), _told(held["text"])
 
 
 def asked(answers, outcome, site, message):
@@ -75,8 +78,19 @@ def asked(answers, outcome, site, message):
     code = digits()
     text = T_("%(site)s: nothing recorded yet. To confirm send: confirm %(code)s, within 15 minutes.", site=site.code, code=code)
     text += T_("You sent no %(what)s? Then send nothing and call your office at once.", what=T_(outcome.forms[-1].kind))
-    whole = message.text if outcome.site else f"{site.code} {message.text}"
-    return [*answers[:-1], Answer(text, changes=(("code", Code("confirm", code, LASTS, text=whole)),))]
+    return [*answers[:-1], Answer(text, changes=(("code", Code("confirm", code, LASTS, text=_kept(outcome.forms, site))),))]
+
+
+def _kept(forms, site):
+    """What was understood, as text: a message that answered a question does not say it all by itself."""
+    said = [replace(form, fields={name: form.fields[name] for name in form.fields if name not in LOOKED_UP}) for form in forms]
+    return json.dumps({"site": site.code, "forms": rows(said)})
+
+
+def _told(text):
+    """The Understood of what `_kept` kept."""
+    held = json.loads(text)
+    return Understood(forms_of(held["forms"]), site=held["site"])
 
 
 def _decides(outcome, entries, site):
