@@ -70,13 +70,16 @@ def carried(outcome, message, page):
     return replace(message, proven=True), _told(held["text"])
 
 
-def asked(answers, outcome, site, message):
+def asked(answers, outcome, site, message, page):
     """The answers, or in place of one that would decide on a hold the code that confirms it, sent to the sender's own number."""
-    entries = answers[-1].entries if isinstance(outcome, Understood) else ()
-    if message.proven or not entries or not site.rules.confirm_by_sms or not _decides(outcome, entries, site):
+    if not isinstance(outcome, Understood) or not _decides(outcome, answers[-1], site):
+        return answers
+    wanted = site.rules.confirm_by_sms if site else page.rules().get("confirm_by_sms", True)
+    if message.proven or not wanted:
         return answers
     code = digits()
-    text = T_("%(site)s: nothing recorded yet. To confirm send: confirm %(code)s, within 15 minutes.", site=site.code, code=code)
+    head = T_("%(site)s: nothing recorded yet.", site=site.code) if site else T_("Nothing changed yet.")
+    text = head + T_("To confirm send: confirm %(code)s, within 15 minutes.", code=code)
     text += T_("You sent no %(what)s? Then send nothing and call your office at once.", what=T_(outcome.forms[-1].kind))
     return [*answers[:-1], Answer(text, changes=(("code", Code("confirm", code, LASTS, text=_kept(outcome.forms, site))),))]
 
@@ -84,7 +87,7 @@ def asked(answers, outcome, site, message):
 def _kept(forms, site):
     """What was understood, as text: a message that answered a question does not say it all by itself."""
     said = [replace(form, fields={name: form.fields[name] for name in form.fields if name not in LOOKED_UP}) for form in forms]
-    return json.dumps({"site": site.code, "forms": rows(said)})
+    return json.dumps({"site": site and site.code, "forms": rows(said)})
 
 
 def _told(text):
@@ -93,8 +96,10 @@ def _told(text):
     return Understood(forms_of(held["forms"]), site=held["site"])
 
 
-def _decides(outcome, entries, site):
-    """True for a decision, and for one that is taken back."""
-    back = {entry.refers for entry in entries if entry.kind == "undo"}
-    kinds = [form.kind for form in outcome.forms] + [entry.kind for entry in site.log if entry.number in back]
+def _decides(outcome, answer, site):
+    """True for a decision that would be recorded or carried out, and for one that is taken back."""
+    if not answer.entries and not answer.changes:
+        return False
+    back = {entry.refers for entry in answer.entries if entry.kind == "undo"}
+    kinds = [form.kind for form in outcome.forms] + [entry.kind for entry in (site.log if back else ()) if entry.number in back]
     return any(BY_NAME[kind].proof for kind in kinds if kind in BY_NAME)
