@@ -101,7 +101,7 @@ def _carried(person, message, page, words, now, confirmed=None):
     unsaid = beside.broken(outcome, message, site, sender, now) or who.unknown(outcome, message, site, sender, page, now)
     alone = None if unsaid else beside.alone(message, asked, page, site, sender)
     answers, question = unsaid or (([alone], None) if alone else _answers(outcome, site, code, sender, now))
-    answers = answers if unsaid else proof.asked(answers, outcome, site, message, page)
+    answers = answers if unsaid else proof.asked(answers, outcome, site, sender, message, page)
     if quiet.silent(message, page, outcome, answers, person, now):
         return None
     kept = {} if alone or unsaid else {"question": questions.kept(question, message.text, now) if question else None}

@@ -5,6 +5,7 @@ import secrets
 from dataclasses import replace
 from datetime import timedelta
 
+from bot import refusals
 from bot.forms import Answer, Code, Understood
 from bot.kinds import BY_NAME
 from bot.people import ROLES, called
@@ -70,9 +71,17 @@ def carried(outcome, message, page):
     return replace(message, proven=True), _told(held["text"])
 
 
-def asked(answers, outcome, site, message, page):
-    """The answers, or in place of one that would decide on a hold the code that confirms it, sent to the sender's own number."""
-    if not isinstance(outcome, Understood) or not _decides(outcome, answers[-1], site):
+def asked(answers, outcome, site, sender, message, page):
+    """The answers, or in place of one that would decide on a hold the code that confirms it, sent to the sender's own number.
+
+    From a number that several share nothing is decided, and no code is given out by which it could be from another.
+    """
+    if not isinstance(outcome, Understood):
+        return answers
+    decides = _decides(outcome, answers[-1], site)
+    if sender.beside and (decides or _gives_code(answers[-1], sender)):
+        return [*answers[:-1], refusals.SHARED]
+    if not decides:
         return answers
     wanted = site.rules.confirm_by_sms if site else page.rules().get("confirm_by_sms", True)
     if message.proven or not wanted:
@@ -103,3 +112,8 @@ def _decides(outcome, answer, site):
     back = {entry.refers for entry in answer.entries if entry.kind == "undo"}
     kinds = [form.kind for form in outcome.forms] + [entry.kind for entry in (site.log if back else ()) if entry.number in back]
     return any(BY_NAME[kind].proof for kind in kinds if kind in BY_NAME)
+
+
+def _gives_code(answer, sender):
+    """True where a supervisor would be given a code, to be read by whoever holds the phone."""
+    return any(what == "code" for what, _ in answer.changes) and any(role == "supervisor" for _, role in sender.person.roles)

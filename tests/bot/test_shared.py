@@ -181,13 +181,50 @@ def test_who_is_in_is_not_put_out_by_asking_once_more(send, book):
 # ---- what one may not decide for the other
 
 
-def test_a_reading_of_the_same_phone_is_not_released_from_it(book, send, tmp_path):
-    load(book, shared(tmp_path, SUPERVISOR, "Kamla"))
+@pytest.fixture
+def decider(book):
+    """The supervisor on the phone of the mason, as may come of somebody who joins from it."""
+    with book.page() as page:
+        asha = page.person(short="supervisor")
+        page.save_person(name=asha.name, short=asha.short, number=BOTH)
+
+
+def test_a_reading_of_the_same_phone_is_not_released_from_it(decider, book, send):
     send(BOTH, "bholu pit 3.12 3.08 3.10 m deep 1.83 m soil b ladder 100 cm watcher yes heap 1.6 m")
     send(BOTH, "bholu pit done")
     for text in ("asha release tb07 pit", "asha release tb07 support 1.83 m"):
         assert "or of this number. Another" in send(BOTH, text).reply
     assert "release" not in [kind for kind, _ in entries(book)]
+
+
+SHARED = "Asha: Others write from this phone too. Nothing recorded."
+
+
+@pytest.mark.parametrize("text", ["release tb11 support 1.83 m", "refuse tb11 pit crooked", "admit juma tb11"])
+def test_nothing_is_decided_from_a_number_that_several_share(text, decider, book, send):
+    """Nor on what somebody else has measured: whoever holds the phone may write another name before it."""
+    send("+254711222333", "join tb11 mason juma")
+    send("baraka", "pit 3.12 3.08 3.10 deep 1.83")
+    before = entries(book, "TB11")
+    assert send(BOTH, f"asha: {text}").reply.startswith(SHARED)
+    assert entries(book, "TB11") == before
+
+
+def test_a_decision_is_not_taken_back_from_it(decider, book, send):
+    with book.page() as page:
+        page.link(page.person(short="supervisor").id, "telegram", "tg:98765", NOON)
+    send(BOTH, "kamla size 4 cows 5 people")
+    send("tg:98765", "fix tb07 gas 2 m3")
+    assert send(BOTH, "asha: tb07 undo").reply.startswith(SHARED)
+    assert entries(book)[-1] == ("fix", "Asha")
+    assert "does not count any more" in send("tg:98765", "tb07 undo").reply
+
+
+@pytest.mark.parametrize("text", ["link", "code tb11 mason"])
+def test_a_supervisor_is_given_no_code_on_it(text, decider, send):
+    """By a code a telephone of the mason would be hers, or a stranger be taken in."""
+    assert send(BOTH, f"asha: {text}").reply.startswith(SHARED)
+    assert "Your code" in send(BOTH, "bholu: link").reply
 
 
 # ---- the programme file
@@ -196,6 +233,12 @@ def test_a_reading_of_the_same_phone_is_not_released_from_it(book, send, tmp_pat
 def test_two_of_one_name_on_one_number_do_not_load(tmp_path):
     with pytest.raises(programme.Refused, match="two people of one name on one number"):
         programme.read(shared(tmp_path, FARMER, "bholu"))
+
+
+def test_a_number_of_a_supervisor_is_hers_alone(tmp_path):
+    with pytest.raises(programme.Refused) as fault:
+        programme.read(shared(tmp_path, SUPERVISOR, "Kamla"))
+    assert f"{BOTH}: a supervisor decides from a number of his own, but Bholu has that of Asha too" in str(fault.value)
 
 
 def test_more_than_five_on_one_number_do_not_load(tmp_path):
