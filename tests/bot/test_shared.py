@@ -106,6 +106,37 @@ def test_a_danger_waits_for_no_name_and_is_nobodys_alone(send, book):
     assert send(BOTH, "1").reply.startswith(ASKED), "it was answered: nothing waits for a name"
 
 
+DEEP = "pit 3.12 3.08 3.10 deep 1.83"
+NOBODY_IN = "STOP. 1.5 m or deeper with no slope or support. Nobody in. Call your supervisor."
+
+
+def test_a_stop_waits_for_no_name(send, book):
+    heard = send(BOTH, DEEP)
+    assert heard.replies == [f"{NOBODY_IN} {ASKED} Send the number. For half a day send: i am, and the name."]
+    (alert,) = [row for row in heard.rows if row.to == SUPERVISOR]
+    assert alert.text.startswith("ALERT TB07 ") and f"by Bholu or Kamla. {NOBODY_IN}" in alert.text
+    assert entries(book) == []
+    assert send(BOTH, "1").reply.startswith(f"Bholu: {NOBODY_IN}")
+    assert entries(book) == [("pit", "Bholu")]
+
+
+def test_it_is_the_stop_of_whoever_of_them_may_send_it_where_he_is(send, book, tmp_path):
+    """The farmer of one site and the mason of another: she may not send it, he stands at his."""
+    path = tmp_path / "two.toml"
+    path.write_text(DEMO.read_text().replace("+254700000111", FARMER))
+    load(book, path)
+    heard = send(FARMER, DEEP)
+    assert heard.reply.startswith(f"{NOBODY_IN} Who writes: 1) Kamla, 2) Baraka?")
+    assert [row.text[:10] for row in heard.rows if row.to == SUPERVISOR] == ["ALERT TB11"]
+    assert entries(book) == entries(book, "TB11") == []
+
+
+@pytest.mark.parametrize("text", ["pit 3.12 3.08 3.10 deep 1.1", "status", "link", "confirm 123456", "undo", "yes"])
+def test_what_is_no_stop_is_asked_about_alone(text, send):
+    heard = send(BOTH, text)
+    assert heard.reply.startswith(ASKED) and len(heard.rows) == 1
+
+
 def test_readings_beside_a_danger_are_asked_for_again(send, book):
     assert send(BOTH, "base 10.5 11 11 cm, gas smell in kitchen").reply.endswith(
         "If you sent readings too, send them again, first your name and a colon."
