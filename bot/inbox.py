@@ -5,9 +5,8 @@ receive - land - recognise - read - permit - answer - word - record; sending com
 
 import logging
 from dataclasses import dataclass, replace
-from datetime import timedelta
 
-from bot import beside, changes, mishap, outbox, proof, questions, quiet, refusals, who
+from bot import beside, changes, mishap, outbox, proof, questions, quiet, refusals, strangers, who
 from bot.channels import assembled
 from bot.forms import Answer, Ask, Confirm, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
@@ -22,12 +21,6 @@ from calc.errors import CalcError
 from calc.sources import EDITION
 
 log = logging.getLogger("pegline")
-DAY = timedelta(days=1)
-STRANGER_ANSWERS = 1  # a day; five where he reports danger
-STRANGER_ALARMS = 30
-STRANGER_FORMS = 20
-UNKNOWN = T_("This number is not known here. Send: join, the site code, what you are, your name.")
-WAITS = T_("Your supervisor has not admitted you yet. Nothing saved.")
 
 
 @dataclass(frozen=True)
@@ -85,24 +78,20 @@ def _road(message, page, words, now):
     return outcome
 
 
-def _carried(person, message, page, words, now):
-    place, asked = _standing(page, person, now)
-    site = page.site(place, lock=True) if place else None
-    outcome = _read(message.text, page, site, asked, words)
-    code = outcome.site or place
-    if code != place:
-        site = page.site(code, lock=True)
+def _carried(person, message, page, words, now, confirmed=None):
+    outcome, asked, site, code = _heard(person, message, page, words, now, confirmed)
     sender = who.sender(person, message, page, code)
     if person is None or not person.roles:
-        return _stranger(outcome, site, sender, message, page, now)
+        if answers := strangers.answered(outcome, site, sender, message, page, now):
+            _record(answers, site, sender, message, page, now)
+        return outcome
     outcome = proof.known(outcome, message, page, site, sender, now)
-    confirmed = proof.carried(outcome, message, page)
-    if confirmed:
-        return _carried(person, confirmed, page, words, now)
-    unsaid = beside.broken(outcome, message, site, sender, now) or who.unknown(outcome, message, site, sender, page, now)
+    if proven := proof.carried(outcome, message, page):
+        return _carried(person, proven[0], page, words, now, proven[1])
+    unsaid = beside.broken(outcome, message, site, sender, now) or _unsaid(outcome, message, site, sender, page, words, now)
     alone = None if unsaid else beside.alone(message, asked, page, site, sender)
     answers, question = unsaid or (([alone], None) if alone else _answers(outcome, site, code, sender, now))
-    answers = answers if unsaid else proof.asked(answers, outcome, site, message)
+    answers = answers if unsaid else proof.asked(answers, outcome, site, sender, message, page)
     if quiet.silent(message, page, outcome, answers, person, now):
         return None
     kept = {} if alone or unsaid else {"question": questions.kept(question, message.text, now) if question else None}
@@ -113,7 +102,27 @@ def _carried(person, message, page, words, now):
     return outcome
 
 
+def _unsaid(outcome, message, site, sender, page, words, now):
+    """([Answer], question) where nobody said who writes, else None; that it would mean STOP is worked out for each of them."""
+
+    def answers(person):
+        named = replace(person, name=sender.person.name)
+        said, _, there, code = _heard(person, message, page, words, now, lock=False)
+        return _answers(said, there, code, who.sender(named, message, page, code), now)[0], code
+
+    return who.unknown(outcome, message, site, sender, page, now, answers)
+
+
 # ---- 3 recognise
+
+
+def _heard(person, message, page, words, now, confirmed=None, lock=True):
+    """(what a message says, the open question, the Site it is about, its code) where a person stands."""
+    place, asked = _standing(page, person, now)
+    site = page.site(place, lock) if place else None
+    outcome = confirmed or _read(message.text, page, site, asked, words)
+    code = outcome.site or place
+    return outcome, asked, page.site(code, lock) if code != place else site, code
 
 
 def _standing(page, person, now):
@@ -125,28 +134,6 @@ def _standing(page, person, now):
         place = person.sites[0] if len(person.sites) == 1 else None
     asked = questions.open_question(question) if question else None
     return place, asked if asked and now - asked.at <= SHIFT else None
-
-
-def _stranger(outcome, site, sender, message, page, now):
-    """Nobody known: danger is answered, joining is passed on, all else gets one neutral answer a day."""
-    sent = page.count_from(message.sender, now - DAY)
-    form = outcome.forms[0] if isinstance(outcome, Understood) else None
-    if outcome.alarm and sent <= STRANGER_ALARMS:
-        answers = [danger.heard(outcome.alarm, outcome.place, site, sender, now)]
-    elif form is not None and sent <= STRANGER_FORMS and _of_strangers(form, site) and not proof.spent(form, message, page, now):
-        (form,) = proof.known(outcome, message, page, site, sender, now).forms
-        answers = [BY_NAME[form.kind].answer(form, site, sender, now)]
-    elif sent <= STRANGER_ANSWERS:
-        answers = [Answer(WAITS if sender.person else UNKNOWN)]
-    else:
-        return outcome
-    _record(answers, site, sender, message, page, now)
-    return outcome
-
-
-def _of_strangers(form, site):
-    """True for what somebody unknown may ask for: to join a site, or to be known by a code he brings."""
-    return (form.kind == "join" and site is not None) or (form.kind == "link" and "code" in form.fields)
 
 
 # ---- 4 read

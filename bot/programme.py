@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from pydantic import Field, ValidationError, field_validator, model_validator
 
 from bot import site as sites
-from bot.roster import PersonRow, Region, Said, Strict, crowded, whole_numbers
+from bot.roster import PersonRow, Region, Said, Strict, crowded, overlooked, whole_numbers
 from bot.stages import STAGES, TOLERANCES, house_tolerance
 from calc.cost import LABOUR
 from calc.errors import CalcError
@@ -175,7 +175,7 @@ class Programme(Strict):
             if not any(f"supervisor {code}" in row.roles for row in self.person):
                 faults.append(f"site {code} has no supervisor")
         faults += self._plans() + [_looser(name, row) for name, row in self.tolerance.items() if _looser(name, row)]
-        faults += [*_unmeetable(self.tolerance), *crowded(self.person)]
+        faults += [*_unmeetable(self.tolerance), *crowded(self.person), *overlooked(self.person)]
         currencies = sorted({row.currency for row in self.price})
         faults += [f"prices in {', '.join(currencies)}: one currency only"] if len(currencies) > 1 else []
         if faults:

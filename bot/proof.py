@@ -1,16 +1,20 @@
 """What a number alone does not prove is proven by a one-time code: a second number, a newcomer, a release by SMS."""
 
+import json
 import secrets
 from dataclasses import replace
 from datetime import timedelta
 
+from bot import refusals
 from bot.forms import Answer, Code, Understood
 from bot.kinds import BY_NAME
 from bot.people import ROLES, called
 from bot.phrases import T_
+from bot.questions import forms_of, rows
 
 LASTS, DAY = timedelta(minutes=15), timedelta(days=1)
 STRANGER, KNOWN = 5, 10  # wrong codes of one number in a day; after them none is tried any more
+LOOKED_UP = ("fresh", "held", "owner", "ways")  # what the book knows of a form, not what its sender said
 WRONG = "miscoded"  # state of a message that brought a wrong code
 
 
@@ -59,28 +63,57 @@ def _reached(form, page, site, sender):
 
 
 def carried(outcome, message, page):
-    """The message that a code confirms, to be answered as proven; None where there is none."""
+    """(the message, what it said when it was sent) that a code confirms, to be answered as proven; None where there is none."""
     held = outcome.forms[0].get("held") if isinstance(outcome, Understood) else None
     if held is None or held["purpose"] != "confirm":
         return None
     page.use_code(held["id"])
-    return replace(message, text=held["text"], proven=True)
+    return replace(message, proven=True), _told(held["text"])
 
 
-def asked(answers, outcome, site, message):
-    """The answers, or in place of one that would decide on a hold the code that confirms it, sent to the sender's own number."""
-    entries = answers[-1].entries if isinstance(outcome, Understood) else ()
-    if message.proven or not entries or not site.rules.confirm_by_sms or not _decides(outcome, entries, site):
+def asked(answers, outcome, site, sender, message, page):
+    """The answers, or in place of one that would decide on a hold the code that confirms it, sent to the sender's own number.
+
+    From a number that several share nothing is decided, and no code is given out by which it could be from another.
+    """
+    if not isinstance(outcome, Understood):
+        return answers
+    decides = _decides(outcome, answers[-1], site)
+    if sender.beside and (decides or _gives_code(answers[-1], sender)):
+        return [*answers[:-1], refusals.SHARED]
+    if not decides:
+        return answers
+    wanted = site.rules.confirm_by_sms if site else page.rules().get("confirm_by_sms", True)
+    if message.proven or not wanted:
         return answers
     code = digits()
-    text = T_("%(site)s: nothing recorded yet. To confirm send: confirm %(code)s, within 15 minutes.", site=site.code, code=code)
+    head = T_("%(site)s: nothing recorded yet.", site=site.code) if site else T_("Nothing changed yet.")
+    text = head + T_("To confirm send: confirm %(code)s, within 15 minutes.", code=code)
     text += T_("You sent no %(what)s? Then send nothing and call your office at once.", what=T_(outcome.forms[-1].kind))
-    whole = message.text if outcome.site else f"{site.code} {message.text}"
-    return [*answers[:-1], Answer(text, changes=(("code", Code("confirm", code, LASTS, text=whole)),))]
+    return [*answers[:-1], Answer(text, changes=(("code", Code("confirm", code, LASTS, text=_kept(outcome.forms, site))),))]
 
 
-def _decides(outcome, entries, site):
-    """True for a decision, and for one that is taken back."""
-    back = {entry.refers for entry in entries if entry.kind == "undo"}
-    kinds = [form.kind for form in outcome.forms] + [entry.kind for entry in site.log if entry.number in back]
+def _kept(forms, site):
+    """What was understood, as text: a message that answered a question does not say it all by itself."""
+    said = [replace(form, fields={name: form.fields[name] for name in form.fields if name not in LOOKED_UP}) for form in forms]
+    return json.dumps({"site": site and site.code, "forms": rows(said)})
+
+
+def _told(text):
+    """The Understood of what `_kept` kept."""
+    held = json.loads(text)
+    return Understood(forms_of(held["forms"]), site=held["site"])
+
+
+def _decides(outcome, answer, site):
+    """True for a decision that would be recorded or carried out, and for one that is taken back."""
+    if not answer.entries and not answer.changes:
+        return False
+    back = {entry.refers for entry in answer.entries if entry.kind == "undo"}
+    kinds = [form.kind for form in outcome.forms] + [entry.kind for entry in (site.log if back else ()) if entry.number in back]
     return any(BY_NAME[kind].proof for kind in kinds if kind in BY_NAME)
+
+
+def _gives_code(answer, sender):
+    """True where a supervisor would be given a code, to be read by whoever holds the phone."""
+    return any(what == "code" for what, _ in answer.changes) and any(role == "supervisor" for _, role in sender.person.roles)

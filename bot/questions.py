@@ -196,17 +196,25 @@ def kept(question, text, now):
     """Return an open question as plain values, to be kept with the person until it is answered."""
     options = question.options if isinstance(question, Ask) else tuple(form for form in (question.form, question.likely) if form)
     kind = question.kind if isinstance(question, Ask) else question.form.kind
-    rows = [{"kind": o.kind, "fields": o.fields, "inferred": o.inferred, "feet": o.feet} for o in options]
-    return {"kind": kind, "code": question.code, "options": rows, "text": text, "at": now.isoformat()}
+    return {"kind": kind, "code": question.code, "options": rows(options), "text": text, "at": now.isoformat()}
+
+
+def rows(forms):
+    """Return forms as plain values."""
+    return [{"kind": o.kind, "fields": o.fields, "inferred": o.inferred, "feet": o.feet} for o in forms]
+
+
+def forms_of(rows):
+    """Return the forms of what `rows` made plain."""
+    return tuple(
+        Form(o["kind"], {k: tuple(v) if isinstance(v, list) else v for k, v in o["fields"].items()}, tuple(o["inferred"]), o["feet"])
+        for o in rows
+    )
 
 
 def open_question(row):
     """Return the Asked of what `kept` kept."""
-    options = tuple(
-        Form(o["kind"], {k: tuple(v) if isinstance(v, list) else v for k, v in o["fields"].items()}, tuple(o["inferred"]), o["feet"])
-        for o in row["options"]
-    )
-    return Asked(row["kind"], row["code"], options, datetime.fromisoformat(row["at"]), row["text"])
+    return Asked(row["kind"], row["code"], forms_of(row["options"]), datetime.fromisoformat(row["at"]), row["text"])
 
 
 def choice(outcome, text, question, words):

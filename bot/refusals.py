@@ -5,6 +5,7 @@ from bot.phrases import T_, Series
 from bot.titles import spoken
 
 OVERHEARD = Answer(T_("Not here, where others read along. Nothing recorded. Send it to me alone."))
+SHARED = Answer(T_("Others write from this phone too. Nothing recorded. Decide from a number or Telegram that is yours alone."))
 
 
 def not_permitted(kind, site, sender):

@@ -52,6 +52,14 @@ def crowded(people):
             yield f"{number}: two people of one name on one number"
 
 
+def overlooked(people):
+    """What is wrong with numbers of supervisors: whoever holds the phone could decide for one."""
+    for row in people:
+        others = [each.name for each in people if each.number == row.number and each is not row]
+        if others and any(role.startswith("supervisor ") for role in row.roles):
+            yield f"{row.number}: a supervisor decides from a number of his own, but {', '.join(others)} has that of {row.name} too"
+
+
 def whole_numbers(told):
     """A programme file as it was read, with every number of a person that can be one in E.164; what cannot stays for its own check."""
     head, people = (told.get(name) for name in ("programme", "person")) if isinstance(told, dict) else (None, None)

@@ -103,8 +103,11 @@ def _together(people, number):
     return Person(None, name, "", number, people[0].language, people[0].units, roles)
 
 
-def unknown(outcome, message, site, sender, page, now):
-    """([Answer], question) where nobody said who writes, else None: a danger is answered at once, else it is asked and the text kept."""
+def unknown(outcome, message, site, sender, page, now, answers):
+    """([Answer], question) where nobody said who writes, else None: a danger is answered at once, else it is asked and the text kept.
+
+    `answers(person)` are those that one of them would get, and the site: a STOP among them does not wait.
+    """
     if sender.person.id is not None:
         return None
     if outcome.alarm:
@@ -115,4 +118,14 @@ def unknown(outcome, message, site, sender, page, now):
     page.set_speaker(message.sender, None, None, waiting[-KEPT:])
     named = ", ".join(f"{place}) {each.name[:20]}" for place, each in enumerate(people, 1))
     question = Ask(None, "who_writes", {"people": named}, tuple(Form("who", {"id": each.id}) for each in people))
-    return [Answer(asked(question))], question
+    stop = next(filter(None, (_stop(*answers(each)) for each in people)), None)
+    return [replace(stop, then=asked(question)) if stop else Answer(asked(question))], question
+
+
+def _stop(answers, code):
+    """The first STOP among answers, with the alerts of it; or None."""
+    for answer in answers:
+        if answer.reply and str(answer.reply.sentences[0][0]).startswith("STOP"):
+            alerts = (replace(alert, site=alert.site or code) for alert in answer.alerts if alert.role == "supervisor")
+            return Answer(Text(answer.reply.sentences[:1]), alerts=tuple(alerts))
+    return None

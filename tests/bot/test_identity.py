@@ -311,6 +311,35 @@ def test_the_site_of_a_release_is_that_of_the_moment_it_was_sent(send, sms, book
     assert "TB07" in sms(SUPERVISOR, f"confirm {code}").reply
 
 
+def test_a_release_in_two_texts_is_confirmed_whole(send, sms, book):
+    to_release(send)
+    assert sms(SUPERVISOR, "release support 1.83 m").reply.startswith("Which site: ")
+    asked = sms(SUPERVISOR, "TB07")
+    assert asked.reply.startswith("TB07: nothing recorded yet.")
+    assert "RELEASE: sides with support" in sms(SUPERVISOR, f"confirm {code_in(asked.reply)}").reply
+    assert entries(book)[-1][0] == "release"
+
+
+def test_what_answers_another_question_meanwhile_is_not_what_a_code_confirms(send, sms, book):
+    to_release(send)
+    sms(SUPERVISOR, "release support 1.83 m")
+    code = code_in(sms(SUPERVISOR, "TB07").reply)
+    assert sms(SUPERVISOR, "tb07 pit deep 3.8 m").reply.endswith("send: YES and the number with its unit.")
+    assert "RELEASE: sides with support" in sms(SUPERVISOR, f"confirm {code}").reply
+    assert [kind for kind, _ in entries(book)] == ["pit", "release"]
+
+
+@pytest.mark.parametrize("first, answer, kind", [("tb07 refuse", "pit", "refuse"), ("fix gas 2 m3", "tb07", "fix")])
+def test_a_decision_made_by_an_answer_is_confirmed(first, answer, kind, send, sms, book):
+    to_release(send)
+    send("farmer", "size 4 cows 5 people")
+    sms(SUPERVISOR, first)
+    asked = sms(SUPERVISOR, answer)
+    assert "nothing recorded yet" in asked.reply
+    sms(SUPERVISOR, f"confirm {code_in(asked.reply)}")
+    assert entries(book)[-1][0] == kind
+
+
 def test_readings_and_dangers_by_sms_need_no_code(sms):
     assert "TB07 #1 BASE" in sms(MASON, "base 10.5 11 11 cm").reply
     assert sms(MASON, "man fell in the pit").reply.startswith("STOP")

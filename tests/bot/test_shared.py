@@ -106,6 +106,37 @@ def test_a_danger_waits_for_no_name_and_is_nobodys_alone(send, book):
     assert send(BOTH, "1").reply.startswith(ASKED), "it was answered: nothing waits for a name"
 
 
+DEEP = "pit 3.12 3.08 3.10 deep 1.83"
+NOBODY_IN = "STOP. 1.5 m or deeper with no slope or support. Nobody in. Call your supervisor."
+
+
+def test_a_stop_waits_for_no_name(send, book):
+    heard = send(BOTH, DEEP)
+    assert heard.replies == [f"{NOBODY_IN} {ASKED} Send the number. For half a day send: i am, and the name."]
+    (alert,) = [row for row in heard.rows if row.to == SUPERVISOR]
+    assert alert.text.startswith("ALERT TB07 ") and f"by Bholu or Kamla. {NOBODY_IN}" in alert.text
+    assert entries(book) == []
+    assert send(BOTH, "1").reply.startswith(f"Bholu: {NOBODY_IN}")
+    assert entries(book) == [("pit", "Bholu")]
+
+
+def test_it_is_the_stop_of_whoever_of_them_may_send_it_where_he_is(send, book, tmp_path):
+    """The farmer of one site and the mason of another: she may not send it, he stands at his."""
+    path = tmp_path / "two.toml"
+    path.write_text(DEMO.read_text().replace("+254700000111", FARMER))
+    load(book, path)
+    heard = send(FARMER, DEEP)
+    assert heard.reply.startswith(f"{NOBODY_IN} Who writes: 1) Kamla, 2) Baraka?")
+    assert [row.text[:10] for row in heard.rows if row.to == SUPERVISOR] == ["ALERT TB11"]
+    assert entries(book) == entries(book, "TB11") == []
+
+
+@pytest.mark.parametrize("text", ["pit 3.12 3.08 3.10 deep 1.1", "status", "link", "confirm 123456", "undo", "yes"])
+def test_what_is_no_stop_is_asked_about_alone(text, send):
+    heard = send(BOTH, text)
+    assert heard.reply.startswith(ASKED) and len(heard.rows) == 1
+
+
 def test_readings_beside_a_danger_are_asked_for_again(send, book):
     assert send(BOTH, "base 10.5 11 11 cm, gas smell in kitchen").reply.endswith(
         "If you sent readings too, send them again, first your name and a colon."
@@ -181,13 +212,50 @@ def test_who_is_in_is_not_put_out_by_asking_once_more(send, book):
 # ---- what one may not decide for the other
 
 
-def test_a_reading_of_the_same_phone_is_not_released_from_it(book, send, tmp_path):
-    load(book, shared(tmp_path, SUPERVISOR, "Kamla"))
+@pytest.fixture
+def decider(book):
+    """The supervisor on the phone of the mason, as may come of somebody who joins from it."""
+    with book.page() as page:
+        asha = page.person(short="supervisor")
+        page.save_person(name=asha.name, short=asha.short, number=BOTH)
+
+
+def test_a_reading_of_the_same_phone_is_not_released_from_it(decider, book, send):
     send(BOTH, "bholu pit 3.12 3.08 3.10 m deep 1.83 m soil b ladder 100 cm watcher yes heap 1.6 m")
     send(BOTH, "bholu pit done")
     for text in ("asha release tb07 pit", "asha release tb07 support 1.83 m"):
         assert "or of this number. Another" in send(BOTH, text).reply
     assert "release" not in [kind for kind, _ in entries(book)]
+
+
+SHARED = "Asha: Others write from this phone too. Nothing recorded."
+
+
+@pytest.mark.parametrize("text", ["release tb11 support 1.83 m", "refuse tb11 pit crooked", "admit juma tb11"])
+def test_nothing_is_decided_from_a_number_that_several_share(text, decider, book, send):
+    """Nor on what somebody else has measured: whoever holds the phone may write another name before it."""
+    send("+254711222333", "join tb11 mason juma")
+    send("baraka", "pit 3.12 3.08 3.10 deep 1.83")
+    before = entries(book, "TB11")
+    assert send(BOTH, f"asha: {text}").reply.startswith(SHARED)
+    assert entries(book, "TB11") == before
+
+
+def test_a_decision_is_not_taken_back_from_it(decider, book, send):
+    with book.page() as page:
+        page.link(page.person(short="supervisor").id, "telegram", "tg:98765", NOON)
+    send(BOTH, "kamla size 4 cows 5 people")
+    send("tg:98765", "fix tb07 gas 2 m3")
+    assert send(BOTH, "asha: tb07 undo").reply.startswith(SHARED)
+    assert entries(book)[-1] == ("fix", "Asha")
+    assert "does not count any more" in send("tg:98765", "tb07 undo").reply
+
+
+@pytest.mark.parametrize("text", ["link", "code tb11 mason"])
+def test_a_supervisor_is_given_no_code_on_it(text, decider, send):
+    """By a code a telephone of the mason would be hers, or a stranger be taken in."""
+    assert send(BOTH, f"asha: {text}").reply.startswith(SHARED)
+    assert "Your code" in send(BOTH, "bholu: link").reply
 
 
 # ---- the programme file
@@ -196,6 +264,12 @@ def test_a_reading_of_the_same_phone_is_not_released_from_it(book, send, tmp_pat
 def test_two_of_one_name_on_one_number_do_not_load(tmp_path):
     with pytest.raises(programme.Refused, match="two people of one name on one number"):
         programme.read(shared(tmp_path, FARMER, "bholu"))
+
+
+def test_a_number_of_a_supervisor_is_hers_alone(tmp_path):
+    with pytest.raises(programme.Refused) as fault:
+        programme.read(shared(tmp_path, SUPERVISOR, "Kamla"))
+    assert f"{BOTH}: a supervisor decides from a number of his own, but Bholu has that of Asha too" in str(fault.value)
 
 
 def test_more_than_five_on_one_number_do_not_load(tmp_path):

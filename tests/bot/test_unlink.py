@@ -81,17 +81,53 @@ def test_only_a_supervisor_takes_anothers_phone_off(sender, send, book):
     assert numbers(book, "farmer") == [FARMER]
 
 
-def test_a_supervisor_by_sms_confirms_it(send, book):
-    def sms(text, ref):
-        message = Inbound("sms", ref, "+254700000200", text, NOON, proven=False)
+@pytest.fixture
+def sms(book):
+    """sms(number, text) -> the reply to a message over a wire that does not prove its sender."""
+    count = iter(range(100))
+
+    def sent(number, text):
+        message = Inbound("sms", f"s{next(count)}", number, text, NOON, proven=False)
         take(message, book, vocabulary(), NOON)
         with book.page() as page:
-            return page.queued("sms", ref)[0]["text"]
+            return next(row["text"] for row in page.queued("sms", message.wire_id) if row["number"] == number)
 
-    asked = sms("unlink kamla tb07", "a")
+    return sent
+
+
+def code_in(text):
+    return re.search(r"\b\d{6}\b", text).group()
+
+
+def test_a_supervisor_by_sms_confirms_it(sms, book):
+    asked = sms("+254700000200", "unlink kamla tb07")
     assert asked.startswith("TB07: nothing recorded yet.") and numbers(book, "farmer") == [FARMER]
-    sms("confirm " + re.search(r"\d{6}", asked).group(), "b")
+    sms("+254700000200", f"confirm {code_in(asked)}")
     assert numbers(book, "farmer") == []
+
+
+def test_ones_own_chat_is_not_taken_off_by_a_number_that_may_be_feigned(book, sms):
+    """The supervisor is at several sites: it is of none of them."""
+    with book.page() as page:
+        page.link(page.person(short="supervisor").id, "telegram", "tg:98765", NOON)
+    asked = sms("+254700000200", "unlink")
+    assert asked.startswith("Nothing changed yet. To confirm send: confirm ") and "You sent no unlink?" in asked
+    assert numbers(book, "supervisor") == ["tg:98765", "+254700000200"]
+    assert sms("+254700000200", f"confirm {code_in(asked)}").startswith("Telegram *765 is not you any more.")
+    assert numbers(book, "supervisor") == ["+254700000200"]
+
+
+def test_the_place_in_the_list_is_kept_until_it_is_confirmed(linked, sms, book):
+    asked = sms(MASON, "unlink 2")
+    assert len(numbers(book)) == 3
+    assert sms(MASON, f"confirm {code_in(asked)}").startswith("SMS *333 is not you any more.")
+    assert numbers(book) == ["tg:98765", MASON]
+
+
+def test_a_programme_may_do_without(book, sms, linked):
+    with book.page() as page:
+        page.save_programme("other", page.rules() | {"confirm_by_sms": False}, NOON)
+    assert sms(MASON, "unlink 2").startswith("SMS *333 is not you any more.")
 
 
 def test_the_operator_takes_a_number_off(linked, book, monkeypatch, capsys):
