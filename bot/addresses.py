@@ -62,8 +62,9 @@ class Addresses:
         return (*self.links(person.id), *own)
 
     def unlink(self, person_id, number):
-        """Take a number or chat off a person; in place of his own comes the newest of the others, or none."""
+        """Take a number or chat off a person, and the codes drawn so far; in place of his own comes the newest of the others, or none."""
         self._at = {}
+        self.close_codes(person_id)
         here = (address.c.person_id == person_id) & (address.c.number == number)
         if self._run(sa.delete(address).where(here).returning(address.c.number)).first() is None:
             new = next((other for _, other in self.links(person_id)), f"{OFF}{person_id}")

@@ -8,6 +8,7 @@ import pytest
 from bot.__main__ import main
 from bot.channels import Inbound
 from bot.inbox import take
+from bot.office import unlinked
 from bot.reading.words import vocabulary
 from tests.conftest import NOON
 
@@ -73,6 +74,33 @@ def test_who_has_no_number_left_is_told_nothing_and_keeps_his_log(send, book):
     assert all(row.to != MASON and not row.to.startswith("off") for row in send("supervisor", "refuse tb07 base crooked").rows)
     with book.page() as page:
         assert [(entry.kind, entry.name) for entry in page.site("TB07").log][0] == ("base", "Bholu")
+
+
+def code_in(text):
+    return re.search(r"\d{6}", text).group()
+
+
+@pytest.mark.parametrize("by_the_office", [False, True])
+def test_a_code_drawn_on_a_lost_phone_does_not_link_it_again(by_the_office, send, book):
+    code = code_in(send("mason", "link").reply)
+    if by_the_office:
+        with book.page() as page:
+            mason = page.person(short="mason")
+        unlinked(book, mason, MASON, NOON)
+    else:
+        assert "UNLINKED" in send("supervisor", "unlink bholu tb07").reply
+    assert send(MASON, f"link {code}").reply.startswith("That code is wrong, used or too old")
+    assert numbers(book) == []
+
+
+def test_a_join_code_drawn_on_a_lost_phone_admits_nobody_and_those_of_others_do(send, book):
+    with book.page() as page:
+        page.give_role(page.person(short="baraka").id, "TB07", "supervisor")
+        page.link(page.person(short="supervisor").id, "sms", OTHER, NOON)
+    lost, good = code_in(send(OTHER, "code tb07 mason").reply), code_in(send("baraka", "code tb07 mason").reply)
+    assert "UNLINKED" in send("baraka", "unlink asha tb07 1").reply
+    assert send("+254711222444", f"join tb07 mason juma {lost}").reply.startswith("That code")
+    assert "its mason now" in send("+254711222444", f"join tb07 mason juma {good}").reply
 
 
 @pytest.mark.parametrize("sender", ["mason", "farmer"])
