@@ -22,7 +22,7 @@ from bot.sitebook import Sites
 from bot.tables import person, programme, role
 from bot.timerbook import Clockwork
 
-HEAD = "0004"  # the newest step in migrations/versions
+HEAD = "0005"  # the newest step in migrations/versions
 _KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
 BUSY_S = 30  # how long a lock of others is waited for
 STEPS = 7400  # lock of the migration steps, so that two processes that start on an empty database do not both make them
