@@ -80,6 +80,11 @@ class Addresses:
         own = () if person.number.startswith(OFF) else ((channel_of(person.number), person.number),)
         return (*self.links(person.id), *own)
 
+    def lone(self, person):
+        """The sites where a person is the only supervisor who is reached."""
+        held = [code for code in person.sites if "supervisor" in person.at(code)]
+        return tuple(code for code in held if not any(self.ways(each) for each in self.team(code, "supervisor") if each.id != person.id))
+
     def unlink(self, person_id, number):
         """Take a number or chat off a person, and the codes drawn so far; in place of his own comes the newest of the others, or none."""
         self._at = {}

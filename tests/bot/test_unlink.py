@@ -128,3 +128,54 @@ def test_the_operator_takes_a_number_off(linked, book, monkeypatch, capsys):
     assert main(["unlink", "mason", MASON]) == 0
     assert "is not mason any more" in capsys.readouterr().out
     assert numbers(book) == [OTHER, "tg:98765"]
+
+
+# ---- nobody is left without a supervisor
+
+SUPERVISOR = "+254700000200"
+
+
+def test_nobody_takes_his_own_only_number_off(send, book):
+    told = send("supervisor", "unlink asha tb07")
+    assert told.reply.startswith("SMS *200 is the only number you are reached by. Nothing changed.")
+    assert numbers(book, "supervisor") == [SUPERVISOR]
+    assert SUPERVISOR in [row.to for row in send("mason", "man fell in the pit").rows]
+
+
+@pytest.mark.parametrize("sites", [("TB07",), ("TB07", "TB11", "KV03", "KV12", "BD03", "BD09")])
+def test_the_last_number_of_a_sites_last_supervisor_is_the_offices_to_take(sites, send, book, monkeypatch, capsys):
+    with book.page() as page:
+        for code in sites:
+            page.give_role(page.person(short="baraka").id, code, "supervisor")
+    told = send("baraka", "unlink asha tb07").reply
+    if len(sites) == 6:
+        assert "UNLINKED" in told and numbers(book, "supervisor") == []
+        return
+    assert told == (
+        "SMS *200 is the last number of Asha, and BD03, BD09, KV03, KV12, TB11 would have no supervisor. Nothing changed. "
+        "Lost: call your office at once."
+    )
+    assert numbers(book, "supervisor") == [SUPERVISOR]
+    monkeypatch.setenv("PEGLINE_DATABASE_URL", book.url.render_as_string())
+    assert main(["unlink", "supervisor", SUPERVISOR]) == 0
+    assert "WARNING: no supervisor of BD03, BD09, KV03, KV12, TB11 is reached now" in capsys.readouterr().out
+    assert numbers(book, "supervisor") == []
+
+
+def test_a_supervisor_without_a_number_is_none(send, book):
+    with book.page() as page:
+        baraka = page.person(short="baraka")
+        page.give_role(baraka.id, "TB07", "supervisor")
+        assert page.lone(page.person(short="supervisor")) == ("BD03", "BD09", "KV03", "KV12", "TB11")
+        page.unlink(baraka.id, baraka.number)
+        assert page.lone(page.person(short="supervisor")) == ("BD03", "BD09", "KV03", "KV12", "TB07", "TB11")
+
+
+def test_who_takes_off_the_number_he_writes_from_hears_of_it_there(book):
+    with book.page() as page:
+        page.link(page.person(short="supervisor").id, "sms", OTHER, NOON)
+    take(Inbound("sms", "a", SUPERVISOR, "unlink asha tb07 2", NOON), book, vocabulary(), NOON)
+    with book.page() as page:
+        rows = page.queued("sms", "a")
+    assert numbers(book, "supervisor") == [OTHER]
+    assert [(row["number"], row["text"][:17]) for row in rows] == [(SUPERVISOR, "TB07 #1 UNLINKED:")]
