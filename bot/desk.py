@@ -90,8 +90,12 @@ def queue(book, settings, args, clock):
 
 def resend(book, settings, args, clock):
     """Queue a text once more that was refused or given up."""
-    from bot.office import again
+    from bot.office import again, reached
 
+    with book.page() as page:
+        row = page.out(args.id)
+        if row is not None and not reached(page, row):
+            raise Stopped(f"text {args.id} was for {row['number']}, which was taken off {page.person(id=row['person_id']).short}")
     if not again(book, args.id, clock()):
         raise Stopped(f"no text {args.id} that was refused or given up")
     print(f"text {args.id} is queued once more")

@@ -5,10 +5,12 @@ from datetime import timedelta
 
 import pytest
 
+from bot import outbox
 from bot.__main__ import main
 from bot.channels import Inbound
 from bot.inbox import take
-from bot.office import unlinked
+from bot.office import again, unlinked
+from bot.people import channel_of
 from bot.reading.words import vocabulary
 from tests.conftest import NOON
 
@@ -179,3 +181,19 @@ def test_who_takes_off_the_number_he_writes_from_hears_of_it_there(book):
         rows = page.queued("sms", "a")
     assert numbers(book, "supervisor") == [OTHER]
     assert [(row["number"], row["text"][:17]) for row in rows] == [(SUPERVISOR, "TB07 #1 UNLINKED:")]
+
+
+@pytest.mark.parametrize("number, good", [("tg:98765", False), (MASON, True)])
+def test_a_refused_text_is_not_sent_again_to_a_number_that_was_taken_off(number, good, linked, book, monkeypatch, capsys):
+    with book.page() as page:
+        mason = page.person(short="mason")
+        outbox.say(page, "one", number, mason, "mason", Inbound(channel_of(number), "w", number, ""), NOON)
+        text_id = page.queued(channel_of(number), "w")[0]["id"]
+        page.mark([text_id], "refused")
+    unlinked(book, mason, "tg:98765", NOON)
+    monkeypatch.setenv("PEGLINE_DATABASE_URL", book.url.render_as_string())
+    assert main(["resend", str(text_id)]) == (0 if good else 2)
+    assert ("text 1 was for tg:98765, which was taken off mason" in capsys.readouterr().err) is not good
+    with book.page() as page:
+        assert page.out(text_id)["state"] == ("queued" if good else "refused")
+    assert again(book, text_id, NOON) is False, "queued by now, or its number is not his"
