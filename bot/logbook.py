@@ -35,8 +35,8 @@ _ROLES = (
 )
 _STANDING = sa.select(person.c.place, person.c.place_at, person.c.question).where(person.c.id == _GIVEN)
 _STAND = sa.update(person).where(person.c.id == _GIVEN)
-_ASKING = sa.select(person.c.id, person.c.name, role.c.role).join(role, role.c.person_id == person.c.id)
-_ASKING = _ASKING.where((role.c.site == _GIVEN) & (role.c.state == "pending"))
+_ASKING = sa.select(person.c.id, person.c.name, role.c.role, person.c.number).join(role, role.c.person_id == person.c.id)
+_ASKING = _ASKING.where((role.c.site == _GIVEN) & (role.c.state == "pending")).order_by(person.c.id, role.c.role)
 _NAMES = sa.select(person.c.name)
 _EDITION = sa.select(*(sa.select(sa.func.count()).select_from(table).scalar_subquery() for table in (programme, person)))
 
@@ -219,7 +219,7 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses):
         return tuple(self.person(id=row.person_id) for row in rows)
 
     def asking(self, code):
-        """(person id, name, role) of those who asked to join a site and wait for the supervisor."""
+        """(person id, name, role, number) of those who asked to join a site and wait for the supervisor."""
         return tuple(self._ask(_ASKING, given=code).all())
 
     def set_person(self, person_id, **values):
