@@ -71,7 +71,10 @@ def _parser():
         (["--store-share"], {"type": float, "help": "gas store as a share of a day's gas"}),
         (["--json"], {"action": "store_true"}),
     )  # fmt: skip
-    command("load", _load, "load a programme file into the book", (["file"], {"type": Path}))
+    command(
+        "load", _load, "load a programme file into the book", (["file"], {"type": Path}),
+        (["--give-back"], {"action": "append", "default": [], "metavar": "PERSON", "help": "who has the number again that was taken off"}),
+    )  # fmt: skip
     command("log", _desk, "the log of a site", (["site"], {}))
     command("people", _desk, "who is known, with roles")
     command("serve", _desk, "run the bot on the wires that the settings switch on")
@@ -105,16 +108,19 @@ def open_book(settings):
     return book
 
 
-def _store(book, path):
+def _store(book, path, back=()):
+    """(the Programme of a file that is in the book now, whose number in it was taken off)."""
     from bot import programme
 
     try:
         made, digest = programme.read(path)
+        unknown = set(back) - {row.short for row in made.person}
+        if unknown:
+            raise Stopped(f"nobody in {path} is called {', '.join(sorted(unknown))}")
         with book.page() as page:
-            programme.store(page, made, digest, datetime.now(UTC))
+            return made, programme.store(page, made, digest, datetime.now(UTC), back)
     except programme.Refused as refused:
         raise Stopped("programme refused:\n  " + "\n  ".join(refused.faults)) from None
-    return made
 
 
 def _words():
@@ -184,7 +190,7 @@ def _talk(args, settings):
     with tempfile.TemporaryDirectory() as folder:
         book = Book(f"sqlite:///{folder}/talk.sqlite")
         book.upgrade()
-        made = _store(book, settings.programme)
+        made, _ = _store(book, settings.programme)
         numbers = {row.short: row.number for row in made.person} | {"stranger": "+000000000"}
         faults = []
         try:
@@ -247,8 +253,11 @@ def _load(args, settings):
 
     book = Book(settings.database_url)
     book.upgrade()
-    made = _store(book, args.file)
+    made, off = _store(book, args.file, args.give_back)
     print(f"{made.programme.name}: {len(made.site)} sites, {len(made.person)} people loaded")
+    for row, ways in off:
+        print(f"{row.short}: {row.number} was taken off and stays off; reached by {', '.join(ways) or 'nothing'}.")
+        print(f"  Write a new number into the file, or give this one back: pegline load {args.file} --give-back {row.short}")
 
 
 def _desk(args, settings):

@@ -20,14 +20,31 @@ class Addresses:
             self._at[number] = tuple(each for each in here if each.roles) or here if len(here) > 1 else here
         return self._at[number]
 
-    def save_person(self, name, short, number, alone=False, **values):
-        """Write a person down, new or changed, and return the id.
+    def save_person(self, name, short, number, **values):
+        """Write a person down, new or changed, and return the id; he is known by his short name, else by his name at the number."""
+        return self._saved(self._known(name, short, number), name=name, short=short, number=number, **values)
 
-        He is known by his short name, else by his name at the number; where `alone`, also by being the only one there.
+    def save_filed(self, name, short, number, now, alone=False, back=False, **values):
+        """Write down a person of a programme file; return (id, whether the number in the file was taken off him and stays so).
+
+        Where `alone` on the number he is known by that too. A number that the file names as before is not given back: it
+        counts where the file has changed it, or with `back`. Who has another in its place by then keeps that as well.
         """
-        self._at, self._wrote = {}, True
-        values |= {"name": name, "short": short, "number": number}
         known = self._known(name, short, number, alone)
+        values |= {"name": name, "short": short, "filed": number}
+        if known is None:
+            return self._saved(None, number=number, **values), False
+        had = self._run(sa.select(person.c.number, person.c.filed).where(person.c.id == known)).one()
+        phone = had.number.startswith("+")
+        if not back and had.number != number and (had.filed == number or (had.filed is None and not phone)):
+            return self._saved(known, **values), number not in [other for _, other in self.links(known)]
+        self._run(sa.delete(address).where((address.c.person_id == known) & (address.c.number == number)))
+        if had.number not in (number, had.filed) and not had.number.startswith(OFF) and not (phone and had.filed is None):
+            self.link(known, channel_of(had.number), had.number, now)
+        return self._saved(known, number=number, **values), False
+
+    def _saved(self, known, **values):
+        self._at, self._wrote = {}, True
         if known is None:
             return self._run(
                 sa.insert(person).values({"language": "en", "units": "metric", "out_seq": 0, **values}).returning(person.c.id)
@@ -35,14 +52,16 @@ class Addresses:
         self._run(sa.update(person).where(person.c.id == known).values(values))
         return known
 
-    def _known(self, name, short, number, alone):
+    def _known(self, name, short, number, alone=False):
         own = self._run(sa.select(person.c.id).where(person.c.short == short)).scalar()
         if own is not None:
             return own
-        here = self._run(sa.select(person.c.id, person.c.name).where(person.c.number == number)).all()
+        there = (person.c.number == number) | (person.c.filed == number)
+        rows = self._run(sa.select(person.c.id, person.c.name, person.c.number).where(there).order_by(person.c.id)).all()
+        here = [row for row in rows if row.number == number]
         if alone and len(here) == 1:
             return here[0].id
-        return next((row.id for row in here if called(row.name) == called(name)), None)
+        return next((row.id for row in (*here, *(rows if alone else ())) if called(row.name) == called(name)), None)
 
     # ---- linked numbers and chats
     def link(self, person_id, channel, number, now):
@@ -61,9 +80,15 @@ class Addresses:
         own = () if person.number.startswith(OFF) else ((channel_of(person.number), person.number),)
         return (*self.links(person.id), *own)
 
+    def lone(self, person):
+        """The sites where a person is the only supervisor who is reached."""
+        held = [code for code in person.sites if "supervisor" in person.at(code)]
+        return tuple(code for code in held if not any(self.ways(each) for each in self.team(code, "supervisor") if each.id != person.id))
+
     def unlink(self, person_id, number):
-        """Take a number or chat off a person; in place of his own comes the newest of the others, or none."""
+        """Take a number or chat off a person, and the codes drawn so far; in place of his own comes the newest of the others, or none."""
         self._at = {}
+        self.close_codes(person_id)
         here = (address.c.person_id == person_id) & (address.c.number == number)
         if self._run(sa.delete(address).where(here).returning(address.c.number)).first() is None:
             new = next((other for _, other in self.links(person_id)), f"{OFF}{person_id}")

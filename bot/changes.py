@@ -63,9 +63,8 @@ def _newcomer(name, sender, page):
     return page.save_person(name=name, short=short, number=sender.number)
 
 
-def _admitted(name, site, page):
-    for person_id, asking, role in page.asking(site.code):
-        if asking.casefold() == name.casefold():
-            page.give_role(person_id, site.code, role)
-            text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=role)
-            yield page.person(id=person_id), role, text
+def _admitted(person_id, site, page):
+    for role in [each.role for each in site.waiting if each.id == person_id]:
+        page.give_role(person_id, site.code, role)
+        text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=role)
+        yield page.person(id=person_id), role, text

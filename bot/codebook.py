@@ -26,6 +26,11 @@ class Codes:
         row = {"digest": _digest(digits, secrets.token_hex(8)), "made_at": now, "until": now + lasts, "tries": 0, "state": "open"}
         self._run(sa.insert(one_time).values(values | row))
 
+    def close_codes(self, person_id):
+        """Codes that somebody has drawn count no more, whatever for: his phone may be in other hands."""
+        here = (one_time.c.person_id == person_id) & (one_time.c.state == "open")
+        self._run(sa.update(one_time).where(here).values(state="replaced"))
+
     def try_code(self, purpose, digits, now, **by):
         """Return the open code that this is, as a mapping, or None; a wrong one counts against all it was tried on."""
         here = _open(purpose, now)

@@ -105,8 +105,12 @@ def queue(book, settings, args, clock):
 
 def resend(book, settings, args, clock):
     """Queue a text once more that was refused or given up."""
-    from bot.office import again
+    from bot.office import again, reached
 
+    with book.page() as page:
+        row = page.out(args.id)
+        if row is not None and not reached(page, row):
+            raise Stopped(f"text {args.id} was for {row['number']}, which was taken off {page.person(id=row['person_id']).short}")
     if not again(book, args.id, clock()):
         raise Stopped(f"no text {args.id} that was refused or given up")
     print(f"text {args.id} is queued once more")
@@ -152,7 +156,7 @@ def unlink(book, settings, args, clock):
         person = page.person(short=args.person)
         if person is None:
             raise Stopped(f"nobody is called {args.person}; known: {', '.join(p.short for p in page.people())}")
-        ways = [number for _, number in page.ways(person)]
+        ways, lone = [number for _, number in page.ways(person)], page.lone(person)
     if args.number not in ways:
         raise Stopped(f"{args.number} is no number of {person.short}: {', '.join(ways) or 'none'}")
     count = unlinked(book, person, args.number, clock())
@@ -161,6 +165,8 @@ def unlink(book, settings, args, clock):
         f"{count} texts waited for it"
         + (": nothing reaches him before a new number is loaded" if len(ways) == 1 else ", they go another way")
     )
+    if len(ways) == 1 and lone:
+        print(f"WARNING: no supervisor of {', '.join(lone)} is reached now, not even by a STOP. Load a number for one at once.")
 
 
 COMMANDS = {"log": log, "people": people, "serve": run, "queue": queue, "resend": resend, "unlink": unlink, "send-test": send_test}

@@ -22,7 +22,7 @@ from bot.sitebook import Sites
 from bot.tables import person, programme, role
 from bot.timerbook import Clockwork
 
-HEAD = "0004"  # the newest step in migrations/versions
+HEAD = "0005"  # the newest step in migrations/versions
 _KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
 BUSY_S = 30  # how long a lock of others is waited for
 STEPS = 7400  # lock of the migration steps, so that two processes that start on an empty database do not both make them
@@ -35,8 +35,8 @@ _ROLES = (
 )
 _STANDING = sa.select(person.c.place, person.c.place_at, person.c.question).where(person.c.id == _GIVEN)
 _STAND = sa.update(person).where(person.c.id == _GIVEN)
-_ASKING = sa.select(person.c.id, person.c.name, role.c.role).join(role, role.c.person_id == person.c.id)
-_ASKING = _ASKING.where((role.c.site == _GIVEN) & (role.c.state == "pending"))
+_ASKING = sa.select(person.c.id, person.c.name, role.c.role, person.c.number).join(role, role.c.person_id == person.c.id)
+_ASKING = _ASKING.where((role.c.site == _GIVEN) & (role.c.state == "pending")).order_by(person.c.id, role.c.role)
 _NAMES = sa.select(person.c.name)
 _EDITION = sa.select(*(sa.select(sa.func.count()).select_from(table).scalar_subquery() for table in (programme, person)))
 
@@ -220,7 +220,7 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses):
         return tuple(self.person(id=row.person_id) for row in rows)
 
     def asking(self, code):
-        """(person id, name, role) of those who asked to join a site and wait for the supervisor."""
+        """(person id, name, role, number) of those who asked to join a site and wait for the supervisor."""
         return tuple(self._ask(_ASKING, given=code).all())
 
     def set_person(self, person_id, **values):

@@ -155,9 +155,10 @@ class Mail:
         here = here & outgoing.c.state.in_(only) if only else here
         self._run(sa.update(outgoing).where(here).values(state=state, **values))
 
-    def withdraw(self, person_id, number):
-        """Take back the texts to a person that still wait for a number; return them, oldest first."""
+    def withdraw(self, person_id, number, but):
+        """Take back the texts to a person that still wait for a number, save those for one wire id; return them, oldest first."""
         here = (outgoing.c.person_id == person_id) & (outgoing.c.number == number) & outgoing.c.state.in_(OPEN)
+        here &= sa.func.coalesce(outgoing.c.wire_id, "") != but
         rows = self._run(sa.update(outgoing).where(here).values(state="withdrawn").returning(outgoing)).mappings().all()
         return sorted(rows, key=lambda row: row["id"])
 

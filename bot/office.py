@@ -9,15 +9,21 @@ from bot.people import channel_of
 
 
 def again(book, text_id, now):
-    """Queue a text once more that was refused or given up; False where there is none."""
+    """Queue a text once more that was refused or given up; False where there is none, or its number was taken off its reader."""
     handover = Handover(book).open()
     with book.page() as page:
         row = page.out(text_id)
-        if row is None or row["state"] not in ("refused", "gave_up"):
+        if row is None or row["state"] not in ("refused", "gave_up") or not reached(page, row):
             return False
         page.mark([text_id], "queued", due=now, fault=None, receipt=None, receipt_at=None)
         handover.text(page, text_id, row, f"text:{text_id}:{row['tries']}")
     return True
+
+
+def reached(page, row):
+    """True where the number a text was for is still its reader's; who is nobody known has the number he has."""
+    reader = page.person(id=row["person_id"]) if row["person_id"] else None
+    return reader is None or row["number"] in [number for _, number in page.ways(reader)]
 
 
 def single(book, channel, number, text, now, file=None):

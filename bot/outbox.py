@@ -63,8 +63,11 @@ def tell_supervisors(page, people, note, message, now):
 
 
 def moved(page, person, number, message, now):
-    """Send what still waits for a number that is not a person's any more by another way of his, if he has one; return how many."""
-    waiting = page.withdraw(person.id, number)
+    """Send what still waits for a number that is not a person's any more by another way of his, if he has one; return how many.
+
+    What answers the message itself goes where it came from: who asked for it hears what became of it.
+    """
+    waiting = page.withdraw(person.id, number, message.wire_id)
     for row in waiting:
         if page.ways(person):
             say(page, row["text"], None, person, row["role"], message, now, row["lane"], file=row["file"])

@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from pydantic import Field, ValidationError, field_validator, model_validator
 
 from bot import site as sites
-from bot.roster import PersonRow, Region, Said, Strict, crowded, overlooked, whole_numbers
+from bot.roster import PersonRow, Region, Said, Strict, crowded, overlooked, stored, whole_numbers
 from bot.stages import STAGES, TOLERANCES, house_tolerance
 from calc.cost import LABOUR
 from calc.errors import CalcError
@@ -260,8 +260,11 @@ def _loaded(path, model, wanted):
     return made, hashlib.sha256(raw).hexdigest()
 
 
-def store(page, book, digest, now):
-    """Write a programme to the book: its settings, sites and people; refused where a price is of a day to come."""
+def store(page, book, digest, now, back=()):
+    """Write a programme to the book: its settings, sites and people; refused where a price is of a day to come.
+
+    Return what `roster.stored` says of the people.
+    """
     today = now.astimezone(ZoneInfo(book.programme.zone)).date()
     ahead = [f"price of {row.item}: {row.seen_on} is still to come" for row in book.price if row.seen_on > today]
     if ahead:
@@ -280,10 +283,4 @@ def store(page, book, digest, now):
         own = {"soil": row.soil} if row.soil else {}
         plan = book.plan_of(row)
         page.save_site(code=row.code, name=row.name, plan=plan, planned_by=row.released_by, started_at=row.stage, rules=own)
-    numbers = [row.number for row in book.person]
-    for row in book.person:
-        own = row.model_dump(exclude={"roles"})
-        person_id = page.save_person(**own, alone=numbers.count(row.number) == 1)
-        for given in row.roles:
-            name, code = given.split()
-            page.give_role(person_id, code, name)
+    return stored(page, book.person, now, back)

@@ -59,7 +59,8 @@ def _reached(form, page, site, sender):
         return replace(form, fields=form.fields | {"owner": sender.person, "ways": links})
     named = [each for each in page.team(site.code, *ROLES) if set(called(form.get("name"))) <= set(called(each.name))] if site else []
     owner = named[0] if len(named) == 1 else None
-    return replace(form, fields=form.fields | {"owner": owner, "ways": page.ways(owner) if owner else ()})
+    known = {"owner": owner, "ways": page.ways(owner), "lone": page.lone(owner)} if owner else {"owner": None, "ways": ()}
+    return replace(form, fields=form.fields | known)
 
 
 def carried(outcome, message, page):

@@ -60,6 +60,23 @@ def overlooked(people):
             yield f"{row.number}: a supervisor decides from a number of his own, but {', '.join(others)} has that of {row.name} too"
 
 
+def stored(page, people, now, back=()):
+    """Write the people of a file to the book; return (row, his ways now) of each whose number was taken off since and stays so.
+
+    It is given back to whom `back` names by short name.
+    """
+    numbers, off = [row.number for row in people], []
+    for row in people:
+        own = row.model_dump(exclude={"roles"})
+        person_id, stays = page.save_filed(**own, now=now, alone=numbers.count(row.number) == 1, back=row.short in back)
+        if stays:
+            off.append((row, [number for _, number in page.ways(page.person(id=person_id))]))
+        for given in row.roles:
+            name, code = given.split()
+            page.give_role(person_id, code, name)
+    return off
+
+
 def whole_numbers(told):
     """A programme file as it was read, with every number of a person that can be one in E.164; what cannot stays for its own check."""
     head, people = (told.get(name) for name in ("programme", "person")) if isinstance(told, dict) else (None, None)

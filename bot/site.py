@@ -4,6 +4,7 @@ import json
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from functools import cache, cached_property, lru_cache
+from typing import NamedTuple
 
 from calc import designs, sizing
 from calc.design import Design
@@ -47,6 +48,15 @@ class Rules:
     confirm_by_sms: bool = True
 
 
+class Waits(NamedTuple):
+    """Somebody who asked to join, and as what."""
+
+    id: int
+    name: str
+    role: str
+    number: str
+
+
 @dataclass(frozen=True, slots=True)
 class Logged:
     """An entry as it stands in the log of its site."""
@@ -84,7 +94,7 @@ class Site:
     planned_by: str | None = None  # who released the plan: without a name there is no pressure figure
     started_at: str = "site"
     log: tuple = ()
-    waiting: tuple = ()  # names of those who asked to join
+    waiting: tuple = ()  # of Waits
 
     @cached_property
     def live(self):

@@ -4,7 +4,7 @@ import json
 
 import sqlalchemy as sa
 
-from bot.site import Logged, Rules, Site
+from bot.site import Logged, Rules, Site, Waits
 from bot.tables import entry, person, programme, role, site
 
 _GIVEN = sa.bindparam("given")
@@ -40,7 +40,7 @@ class Sites:
             return None
         rules = {**self.rules(), **row["rules"]}
         named = (row["code"], row["name"], Rules(**rules), row["plan"], row["planned_by"], row["started_at"])
-        waiting = tuple(name for _, name, _ in self.asking(code)) if row["waits"] else ()
+        waiting = tuple(Waits(*each) for each in self.asking(code)) if row["waits"] else ()
         return Site(*named, log=self.entries(code), waiting=waiting)
 
     def entries(self, code):

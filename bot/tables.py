@@ -43,7 +43,7 @@ site = sa.Table(
 person = sa.Table(
     "person", meta, _key("id"), _word("name", 80), _word("short", 40, unique=True), _word("number", 24),
     _word("language"), _word("units"), _of("out_seq", sa.Integer), _word("place", 8, True), _of("place_at", Utc, True),
-    _of("question", sa.JSON, True), sa.UniqueConstraint("number", "name", name="person_number_name"),
+    _of("question", sa.JSON, True), _word("filed", 24, True), sa.UniqueConstraint("number", "name", name="person_number_name"),
 )  # fmt: skip
 role = sa.Table(
     "role", meta, _key("person_id", sa.ForeignKey("person.id")), _key("site", sa.ForeignKey("site.code")),

@@ -5,9 +5,11 @@ from datetime import timedelta
 from bot import foreman
 from bot.forms import Alert, Answer, Code, Entry, Kind
 from bot.kinds.link import WRONG
-from bot.people import same_name
+from bot.people import called, same_name
 from bot.phrases import T_, Day, lines
 
+SHOWN, LONGEST = 3, 24  # last digits of a number that are told, and at most
+LISTED = 8
 LASTS = timedelta(days=7)
 NAMED = T_("Supervisors are named in the programme file. Nothing recorded.")
 
@@ -24,6 +26,8 @@ def answer(form, site, sender, now):
         return _by_code(form, site, sender, name)
     said = {"site": site.code, "name": name, "role": role}
     ask = T_("JOIN %(site)s: %(name)s (%(number)s) wants to be %(role)s. Send: admit %(name)s %(site)s.", number=sender.number, **said)
+    if any(called(each.name) == called(name) and each.number != sender.number for each in site.waiting):
+        ask += T_("Another %(name)s waits too: put *%(end)s behind the name, without the star.", name=name, end=sender.number[-SHOWN:])
     text = T_("%(site)s: asked your supervisor to take %(name)s as %(role)s. Wait for the answer.", **said)
     return Answer(text, (Entry("join", {"name": name, "role": role}),), (Alert("supervisor", ask),), changes=(("join", (name, role)),))
 
@@ -58,11 +62,30 @@ def admit(form, site, sender, now):
     name = form.get("name")
     if not name:
         return Answer(T_("Admit whom? Send: admit, the name, %(site)s.", site=site.code))
-    if name.casefold() not in [known.casefold() for known in site.waiting]:
+    named = [each for each in site.waiting if called(each.name) == called(name)]
+    if not named:
         return Answer(T_("%(site)s: nobody called %(name)s waits. Nothing recorded.", site=site.code, name=name))
+    end = form.get("end", "")
+    meant = [each for each in named if each.number.endswith(end) and (not end or len(end) >= SHOWN)]
+    if len({each.id for each in meant}) != 1:
+        said = {"site": site.code, "name": name, "ends": _ends(named)}
+        return Answer(
+            T_(
+                "%(site)s: %(name)s who? By the end of the number: %(ends)s. Nothing recorded. "
+                "Send: admit %(name)s, those digits, %(site)s.",
+                **said,
+            )
+        )
     head = foreman.head(site, T_("admitted"), site.next_number)
     text = lines([head, T_("%(name)s, by %(by)s.", name=name, by=sender.name)])
-    return Answer(text, (Entry("admit", {"name": name}),), changes=(("admit", name),))
+    return Answer(text, (Entry("admit", {"name": name}),), changes=(("admit", meant[0].id),))
+
+
+def _ends(waiting):
+    """The last digits of the numbers of those who wait, so many that they differ, each with his role; the first eight."""
+    numbers = {each.id: each.number for each in waiting}
+    shown = next((n for n in range(SHOWN, LONGEST) if len({number[-n:] for number in numbers.values()}) == len(numbers)), LONGEST)
+    return ", ".join(f"*{each.number[-shown:]} {each.role}" for each in waiting[:LISTED])
 
 
 JOIN = Kind(
@@ -81,7 +104,7 @@ ADMIT = Kind(
     about=T_("Admit: the supervisor takes somebody into a site."),
     example="admit NAME SITE",
     cues=("act.admit",),
-    grammar="join",
+    grammar="admit",
     roles=("supervisor",),
     answer=admit,
     private=True,

@@ -5,6 +5,7 @@ from bot.forms import Alert, Answer, Entry, Kind
 from bot.people import channel_of
 from bot.phrases import T_
 
+LISTED = 8  # sites that are named
 SHOWN = 3  # last digits of a number that are told
 CHANNELS = {"telegram": "Telegram", "sms": "SMS"}
 
@@ -40,6 +41,9 @@ def _of_another(form, site, sender):
         return Answer(
             T_("%(site)s %(name)s: %(ways)s? Nothing changed. Send: unlink %(name)s %(site)s, and the place.", ways=_listed(ways), **named)
         )
+    refused = _left_alone(form, owner, way, sender) if len(ways) == 1 else None
+    if refused:
+        return Answer(refused)
     head = foreman.head(site, T_("unlinked"), site.next_number)
     said = {"name": owner.name, "way": _shown(way), "by": sender.name}
     text = head + T_("%(name)s at %(way)s, by %(by)s. Whoever writes from there is not %(name)s now.", **said)
@@ -47,6 +51,23 @@ def _of_another(form, site, sender):
         text += T_("Nothing reaches %(name)s before a new phone: the office writes its number into the programme file.", name=owner.name)
     entry = Entry("unlink", {"name": owner.name, "number": way[1]})
     return Answer(text, (entry,), (Alert("supervisor", text),), changes=(("unlink", (owner, way[1])),))
+
+
+def _left_alone(form, owner, way, sender):
+    """What is said where nothing would reach the sender himself, or any supervisor of a site, after it; else None."""
+    if owner.id == sender.person.id:
+        return T_(
+            "%(way)s is the only number you are reached by. Nothing changed. Phone lost: another supervisor or the office takes it off.",
+            way=_shown(way),
+        )
+    if form.get("lone"):
+        said = {"name": owner.name, "way": _shown(way), "sites": ", ".join(form.get("lone")[:LISTED])}
+        return T_(
+            "%(way)s is the last number of %(name)s, and %(sites)s would have no supervisor. Nothing changed. "
+            "Lost: call your office at once.",
+            **said,
+        )
+    return None
 
 
 def _chosen(form, ways):

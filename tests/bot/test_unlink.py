@@ -5,9 +5,12 @@ from datetime import timedelta
 
 import pytest
 
+from bot import outbox
 from bot.__main__ import main
 from bot.channels import Inbound
 from bot.inbox import take
+from bot.office import again, unlinked
+from bot.people import channel_of
 from bot.reading.words import vocabulary
 from tests.conftest import NOON
 
@@ -75,6 +78,33 @@ def test_who_has_no_number_left_is_told_nothing_and_keeps_his_log(send, book):
         assert [(entry.kind, entry.name) for entry in page.site("TB07").log][0] == ("base", "Bholu")
 
 
+def code_in(text):
+    return re.search(r"\b\d{6}\b", text).group()
+
+
+@pytest.mark.parametrize("by_the_office", [False, True])
+def test_a_code_drawn_on_a_lost_phone_does_not_link_it_again(by_the_office, send, book):
+    code = code_in(send("mason", "link").reply)
+    if by_the_office:
+        with book.page() as page:
+            mason = page.person(short="mason")
+        unlinked(book, mason, MASON, NOON)
+    else:
+        assert "UNLINKED" in send("supervisor", "unlink bholu tb07").reply
+    assert send(MASON, f"link {code}").reply.startswith("That code is wrong, used or too old")
+    assert numbers(book) == []
+
+
+def test_a_join_code_drawn_on_a_lost_phone_admits_nobody_and_those_of_others_do(send, book):
+    with book.page() as page:
+        page.give_role(page.person(short="baraka").id, "TB07", "supervisor")
+        page.link(page.person(short="supervisor").id, "sms", OTHER, NOON)
+    lost, good = code_in(send(OTHER, "code tb07 mason").reply), code_in(send("baraka", "code tb07 mason").reply)
+    assert "UNLINKED" in send("baraka", "unlink asha tb07 1").reply
+    assert send("+254711222444", f"join tb07 mason juma {lost}").reply.startswith("That code")
+    assert "its mason now" in send("+254711222444", f"join tb07 mason juma {good}").reply
+
+
 @pytest.mark.parametrize("sender", ["mason", "farmer"])
 def test_only_a_supervisor_takes_anothers_phone_off(sender, send, book):
     assert send(sender, "unlink kamla tb07").reply.startswith("TB07: only the supervisor")
@@ -93,10 +123,6 @@ def sms(book):
             return next(row["text"] for row in page.queued("sms", message.wire_id) if row["number"] == number)
 
     return sent
-
-
-def code_in(text):
-    return re.search(r"\b\d{6}\b", text).group()
 
 
 def test_a_supervisor_by_sms_confirms_it(sms, book):
@@ -136,3 +162,70 @@ def test_the_operator_takes_a_number_off(linked, book, monkeypatch, capsys):
     assert main(["unlink", "mason", MASON]) == 0
     assert "is not mason any more" in capsys.readouterr().out
     assert numbers(book) == [OTHER, "tg:98765"]
+
+
+# ---- nobody is left without a supervisor
+
+SUPERVISOR = "+254700000200"
+
+
+def test_nobody_takes_his_own_only_number_off(send, book):
+    told = send("supervisor", "unlink asha tb07")
+    assert told.reply.startswith("SMS *200 is the only number you are reached by. Nothing changed.")
+    assert numbers(book, "supervisor") == [SUPERVISOR]
+    assert SUPERVISOR in [row.to for row in send("mason", "man fell in the pit").rows]
+
+
+@pytest.mark.parametrize("sites", [("TB07",), ("TB07", "TB11", "KV03", "KV12", "BD03", "BD09")])
+def test_the_last_number_of_a_sites_last_supervisor_is_the_offices_to_take(sites, send, book, monkeypatch, capsys):
+    with book.page() as page:
+        for code in sites:
+            page.give_role(page.person(short="baraka").id, code, "supervisor")
+    told = send("baraka", "unlink asha tb07").reply
+    if len(sites) == 6:
+        assert "UNLINKED" in told and numbers(book, "supervisor") == []
+        return
+    assert told == (
+        "SMS *200 is the last number of Asha, and BD03, BD09, KV03, KV12, TB11 would have no supervisor. Nothing changed. "
+        "Lost: call your office at once."
+    )
+    assert numbers(book, "supervisor") == [SUPERVISOR]
+    monkeypatch.setenv("PEGLINE_DATABASE_URL", book.url.render_as_string())
+    assert main(["unlink", "supervisor", SUPERVISOR]) == 0
+    assert "WARNING: no supervisor of BD03, BD09, KV03, KV12, TB11 is reached now" in capsys.readouterr().out
+    assert numbers(book, "supervisor") == []
+
+
+def test_a_supervisor_without_a_number_is_none(send, book):
+    with book.page() as page:
+        baraka = page.person(short="baraka")
+        page.give_role(baraka.id, "TB07", "supervisor")
+        assert page.lone(page.person(short="supervisor")) == ("BD03", "BD09", "KV03", "KV12", "TB11")
+        page.unlink(baraka.id, baraka.number)
+        assert page.lone(page.person(short="supervisor")) == ("BD03", "BD09", "KV03", "KV12", "TB07", "TB11")
+
+
+def test_who_takes_off_the_number_he_writes_from_hears_of_it_there(book):
+    with book.page() as page:
+        page.link(page.person(short="supervisor").id, "sms", OTHER, NOON)
+    take(Inbound("sms", "a", SUPERVISOR, "unlink asha tb07 2", NOON), book, vocabulary(), NOON)
+    with book.page() as page:
+        rows = page.queued("sms", "a")
+    assert numbers(book, "supervisor") == [OTHER]
+    assert [(row["number"], row["text"][:17]) for row in rows] == [(SUPERVISOR, "TB07 #1 UNLINKED:")]
+
+
+@pytest.mark.parametrize("number, good", [("tg:98765", False), (MASON, True)])
+def test_a_refused_text_is_not_sent_again_to_a_number_that_was_taken_off(number, good, linked, book, monkeypatch, capsys):
+    with book.page() as page:
+        mason = page.person(short="mason")
+        outbox.say(page, "one", number, mason, "mason", Inbound(channel_of(number), "w", number, ""), NOON)
+        text_id = page.queued(channel_of(number), "w")[0]["id"]
+        page.mark([text_id], "refused")
+    unlinked(book, mason, "tg:98765", NOON)
+    monkeypatch.setenv("PEGLINE_DATABASE_URL", book.url.render_as_string())
+    assert main(["resend", str(text_id)]) == (0 if good else 2)
+    assert ("text 1 was for tg:98765, which was taken off mason" in capsys.readouterr().err) is not good
+    with book.page() as page:
+        assert page.out(text_id)["state"] == ("queued" if good else "refused")
+    assert again(book, text_id, NOON) is False, "queued by now, or its number is not his"

@@ -11,6 +11,7 @@ from alembic.migration import MigrationContext
 
 from bot.logbook import HEAD, Book
 from bot.tables import meta
+from tests.conftest import NOON
 
 OWN = "INSERT INTO person (id, name, short, number, language, units, out_seq) VALUES (%s, '%s', '%s', '%s', 'en', 'metric', %s)"
 _numbers = count(1)
@@ -60,3 +61,13 @@ def test_the_tables_are_those_of_the_code(old):
     with old.engine.connect() as connection:
         context = MigrationContext.configure(connection, opts={"include_object": lambda thing, name, *more: name in meta.tables or True})
         assert compare_metadata(context, meta) == []
+
+
+def test_the_number_of_the_file_is_the_one_somebody_has_and_unknown_of_who_has_none(old):
+    with old.engine.begin() as connection:
+        connection.exec_driver_sql("UPDATE person SET number = 'off:5' WHERE id = 5")
+    old.upgrade()
+    with old.page() as page:
+        assert page.save_filed("Bholu", "mason", "+254700000107", NOON) == (3, False)
+        assert page.save_filed("Kamla", "farmer", "+254700000307", NOON) == (5, True)
+        assert page.ways(page.person(id=5)) == ()

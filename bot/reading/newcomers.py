@@ -1,0 +1,63 @@
+"""Who is who: joining, whom the supervisor takes in, codes, numbers given up."""
+
+from bot.forms import Ask, Form
+from bot.reading import plain
+from bot.reading.measures import Measure
+
+DIGITS = 6  # of a one-time code
+
+
+def join(line, used, kind, hints):
+    """Somebody new: role and name."""
+    role = next((p.concept("role") for p in plain.words(line) if p.has("role")), None)
+    code = _code(line, used)
+    fields = {"role": role or "mason", "name": _name(line)} | ({"code": code} if code else {})
+    return Form(kind.name, fields, () if role else ("role=mason",))
+
+
+def admit(line, used, kind, hints):
+    """Whom the supervisor takes in: the name, and the last digits of the number where several wait under it."""
+    fields = {"name": _name(line)}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.unit is None and piece.text.isdigit() and "end" not in fields:
+            fields["end"] = piece.text
+            used.add(at)
+    return Form(kind.name, fields)
+
+
+def _name(line):
+    """The first two words that are no words of ours."""
+    return " ".join([p.text for p in plain.words(line) if p.sort == "word" and not p.tags][:2]).title()
+
+
+def code(line, used, kind, hints):
+    """A one-time code that is asked for, or the one that was given out."""
+    written = _code(line, used)
+    return Form(kind.name, {"code": written} if written else {})
+
+
+def unlink(line, used, kind, hints):
+    """A number that is given up: whose, and its place in the list of them."""
+    name = _name(line)
+    fields = {"name": name} if name else {}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.unit is None and piece.form == "plain" and piece.text.isdigit() and "n" not in fields:
+            fields["n"] = int(piece.text)
+            used.add(at)
+    return Form(kind.name, fields)
+
+
+def issue(line, used, kind, hints):
+    """A code for somebody new, for which role."""
+    role = next((p.concept("role") for p in plain.words(line) if p.has("role")), None)
+    return Form(kind.name, {"role": role}) if role else Ask(kind.name, "which_role", {})
+
+
+def _code(line, used):
+    """The one-time code in a line, written whole or in groups, or None; its numbers are accounted for."""
+    found = [(at, piece) for at, piece in enumerate(line) if isinstance(piece, Measure) and piece.unit is None]
+    written = "".join(piece.text.replace(" ", "") for _, piece in found)
+    if len(written) != DIGITS or not written.isdigit():
+        return None
+    used.update(at for at, _ in found)
+    return written
