@@ -162,7 +162,7 @@ def test_a_stop_behind_a_text_that_is_nobodys_by_name_is_seen(linked):
 def test_of_a_text_that_was_taken_back_a_late_report_changes_nothing(linked, late):
     to_chat(linked, "TB07: pit released")
     with linked.page() as page:
-        (row,) = page.withdraw(page.person(number=MASON).id, CHAT)
+        (row,) = page.withdraw(page.person(number=MASON).id, CHAT, but="another")
         assert page.receipt(row["id"], late, None, NOON)
         assert page.out(row["id"])["state"] == "withdrawn"
         assert not page.note(row["id"], "refused")
@@ -175,7 +175,7 @@ def test_a_text_taken_off_while_it_is_in_the_air_alarms_nobody(linked):
 
     async def taken_off(out):
         with linked.page() as page:
-            page.withdraw(page.person(number=MASON).id, CHAT)
+            page.withdraw(page.person(number=MASON).id, CHAT, but="another")
         return await send(out)
 
     telegram.send = taken_off
