@@ -1,7 +1,10 @@
 """Who asks to be taken in, and whom the supervisor's word takes in: one person, told apart from others of his name and number."""
 
+import re
+
 import pytest
 
+from bot.people import same_name
 from bot.phrases import segments
 
 ONE, TWO, SUPERVISOR = "+254711222765", "+254711222333", "+254700000200"
@@ -71,3 +74,45 @@ def test_one_who_waits_for_two_roles_gets_both(send, book):
     send(ONE, "join tb07 farmer Ramu")
     assert "ADMITTED" in send("supervisor", "admit ramu tb07").reply
     assert roles(book, ONE) == [(("TB07", "farmer"), ("TB07", "mason"))]
+
+
+# ---- two of one number
+
+
+def test_one_common_word_does_not_make_two_people_one(send, book):
+    with book.page() as page:
+        page.save_person("Ravi Kumar", "ravi", ONE)
+        page.give_role(page.person(short="ravi").id, "TB11", "mason")
+    code = re.search(r"\d{6}", send("supervisor", "code tb07 farmer").reply).group()
+    told = send(ONE, f"join tb07 farmer Anil Kumar {code}")
+    assert "Anil Kumar is its farmer now, on this number too." in told.reply
+    with book.page() as page:
+        assert [(person.name, person.roles) for person in page.people_at(ONE)] == [
+            ("Ravi Kumar", (("TB11", "mason"),)), ("Anil Kumar", (("TB07", "farmer"),)),
+        ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "one, other, same",
+    [
+        ("Ravi Kumar", "Ravi", True),
+        ("Ravi", "ravi kumar", True),
+        ("Jos\u00e9 Maria", "jose maria", True),
+        ("Ravi Kumar", "Anil Kumar", False),
+        ("Ravi Kumar", "Kumar", False),
+        ("Ravi Kumar", "Ravi Sharma", False),
+        ("Ravi", "", False),
+    ],
+)
+def test_whose_names_may_be_one_persons(one, other, same):
+    assert same_name(one, other) is same_name(other, one) is same
+
+
+def test_the_word_to_the_supervisor_admits_whom_it_names(send, book):
+    with book.page() as page:
+        page.save_person("Ravi Shankar Kumar", "ravi", ONE)
+        page.give_role(page.person(short="ravi").id, "TB11", "mason")
+    (alert,) = [row.text for row in send(ONE, "join tb07 farmer ravi").rows if row.to == SUPERVISOR]
+    assert alert.endswith("Send: admit Ravi Shankar Kumar TB07.")
+    assert "Ravi Shankar Kumar, by Asha" in send("supervisor", re.search("admit.*TB07", alert).group()).reply
+    assert roles(book, ONE) == [(("TB07", "farmer"), ("TB11", "mason"))]
