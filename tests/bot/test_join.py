@@ -116,3 +116,14 @@ def test_the_word_to_the_supervisor_admits_whom_it_names(send, book):
     assert alert.endswith("Send: admit Ravi Shankar Kumar TB07.")
     assert "Ravi Shankar Kumar, by Asha" in send("supervisor", re.search("admit.*TB07", alert).group()).reply
     assert roles(book, ONE) == [(("TB07", "farmer"), ("TB11", "mason"))]
+
+
+def test_from_a_number_where_two_wait_a_third_asks_and_they_ask_again(send, book):
+    for text in ("mason Ganga", "farmer Mohan", "mason Ganga", "farmer Mohan", "farmer Ganga Devi", "mason Otto"):
+        assert "TB07: asked your supervisor" in send(ONE, f"join tb07 {text}").reply
+    with book.page() as page:
+        assert [(name, role) for _, name, role, _ in page.asking("TB07")] == [
+            ("Ganga", "farmer"), ("Ganga", "mason"), ("Mohan", "farmer"), ("Otto", "mason"),
+        ]  # fmt: skip
+    assert "ADMITTED" in send("supervisor", "admit mohan tb07").reply
+    assert roles(book, ONE) == [(("TB07", "farmer"),)]
