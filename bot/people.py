@@ -5,6 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 
 ROLES = ("mason", "supervisor", "farmer")
+MOST = 5  # people on one number: the question who writes has room for few
 OFF = "off:"  # before the id of somebody whose last number was taken off: nothing reaches him
 
 

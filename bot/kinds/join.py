@@ -5,12 +5,13 @@ from datetime import timedelta
 from bot import foreman
 from bot.forms import Alert, Answer, Code, Entry, Kind
 from bot.kinds.link import WRONG
-from bot.people import same_name
+from bot.people import MOST, same_name
 from bot.phrases import T_, Day, lines
 
 SHOWN, LONGEST = 3, 24  # last digits of a number that are told, and at most
 LISTED = 8
 LASTS = timedelta(days=7)
+FULL = T_("%(most)s people write from this number: no more can be told apart. Nothing recorded.", most=MOST)
 NAMED = T_("Supervisors are named in the programme file. Nothing recorded.")
 
 
@@ -24,6 +25,8 @@ def answer(form, site, sender, now):
         if role in sender.roles:
             return Answer(T_("You are %(role)s of %(site)s already.", role=role, site=site.code))
         name = name if sender.person.id is None else sender.name
+    elif _full(name, site, sender):
+        return Answer(FULL + T_("Join from another."))
     if "code" in form.fields:
         return _by_code(form, site, sender, name)
     said = {"site": site.code, "name": name, "role": role}
@@ -32,6 +35,13 @@ def answer(form, site, sender, now):
         ask += T_("Another %(name)s waits too: put *%(end)s behind the name, without the star.", name=name, end=sender.number[-SHOWN:])
     text = T_("%(site)s: asked your supervisor to take %(name)s as %(role)s. Wait for the answer.", **said)
     return Answer(text, (Entry("join", {"name": name, "role": role}),), (Alert("supervisor", ask),), changes=(("join", (name, role)),))
+
+
+def _full(name, site, sender):
+    """True where as many write from the sender's number, or wait to, as can be told apart, and this is one more."""
+    waiting = {each.id: each for each in site.waiting if each.number == sender.number}
+    ids = {*waiting, *sender.beside, *({sender.person.id} if sender.person and sender.person.id else ())}
+    return len(ids) >= MOST and not any(same_name(name, each.name) for each in waiting.values())
 
 
 def _by_code(form, site, sender, name):
@@ -78,6 +88,8 @@ def admit(form, site, sender, now):
                 **said,
             )
         )
+    if meant[0].others >= MOST:
+        return Answer(FULL + T_("%(name)s joins from another.", name=meant[0].name))
     head = foreman.head(site, T_("admitted"), site.next_number)
     text = lines([head, T_("%(name)s, by %(by)s.", name=meant[0].name, by=sender.name)])
     return Answer(text, (Entry("admit", {"name": meant[0].name}),), changes=(("admit", meant[0].id),))

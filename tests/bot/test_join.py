@@ -1,11 +1,13 @@
 """Who asks to be taken in, and whom the supervisor's word takes in: one person, told apart from others of his name and number."""
 
 import re
+from datetime import timedelta
 
 import pytest
 
 from bot.people import same_name
 from bot.phrases import segments
+from tests.conftest import NOON
 
 ONE, TWO, SUPERVISOR = "+254711222765", "+254711222333", "+254700000200"
 
@@ -127,3 +129,40 @@ def test_from_a_number_where_two_wait_a_third_asks_and_they_ask_again(send, book
         ]  # fmt: skip
     assert "ADMITTED" in send("supervisor", "admit mohan tb07").reply
     assert roles(book, ONE) == [(("TB07", "farmer"),)]
+
+
+# ---- no more on one number than the question who writes has room for
+
+
+def test_a_sixth_does_not_join_from_one_number(send, book):
+    names = ("Otto", "Juma", "Rashid", "Wafula", "Kiptoo")
+    for name in names:
+        assert "TB07: asked your supervisor" in send(ONE, f"join tb07 mason {name}").reply
+    full = "5 people write from this number: no more can be told apart. Nothing recorded. Join from another."
+    assert send(ONE, "join tb07 mason Simiyu").reply == full
+    assert "TB07: asked your supervisor" in send(ONE, "join tb07 farmer Juma").reply, "he is one of them"
+    for name in names:
+        assert "ADMITTED" in send("supervisor", f"admit {name} tb07").reply
+    assert send(ONE, "i am otto").reply.startswith("Otto: You write as Otto.")
+    code = re.search(r"\d{6}", send("supervisor", "code tb07 mason").reply).group()
+    assert send(ONE, f"join tb07 mason Simiyu {code}").reply == f"Otto: {full}"
+    assert len(roles(book, ONE)) == 5
+    asked = send(ONE, "status", NOON + timedelta(days=1)).reply
+    assert asked.startswith("Who writes: 1) Otto, 2) Juma") and segments(asked)[0] == 1
+
+
+def test_those_who_wait_at_several_sites_are_counted_when_they_are_taken_in(send, book):
+    for code, names in (("tb07", "abc"), ("tb11", "def")):
+        for name in names:
+            send(ONE, f"join {code} mason {name}uma")
+    for code, names in (("tb07", "abc"), ("tb11", "de")):
+        for name in names:
+            with book.page() as page:
+                (person_id,) = [each.id for each in page.people() if each.name == f"{name}uma".title()]
+                page.give_role(person_id, code.upper(), "mason")
+    with book.page() as page:
+        page.give_role(page.save_person("Fuma", "fuma", ONE), "TB11", "mason", "pending")
+    assert send("supervisor", "admit fuma tb11").reply == (
+        "5 people write from this number: no more can be told apart. Nothing recorded. Fuma joins from another."
+    )
+    assert len(roles(book, ONE)) == 5
