@@ -30,9 +30,11 @@ def answer(form, site, sender, now):
     if "code" in form.fields:
         return _by_code(form, site, sender, name)
     said = {"site": site.code, "name": name, "role": role}
-    ask = T_("JOIN %(site)s: %(name)s (%(number)s) wants to be %(role)s. Send: admit %(name)s %(site)s.", number=sender.number, **said)
-    if any(same_name(each.name, name) and each.number != sender.number for each in site.waiting):
-        ask += T_("Another %(name)s waits too: put *%(end)s behind the name, without the star.", name=name, end=sender.number[-SHOWN:])
+    another = any(same_name(each.name, name) and each.number != sender.number for each in site.waiting)
+    who = f"{name} {sender.number[-SHOWN:]}" if another else name
+    ask = T_(
+        "JOIN %(site)s: %(name)s (%(number)s) wants to be %(role)s. Send: admit %(who)s %(site)s.", number=sender.number, who=who, **said
+    )
     text = T_("%(site)s: asked your supervisor to take %(name)s as %(role)s. Wait for the answer.", **said)
     return Answer(text, (Entry("join", {"name": name, "role": role}),), (Alert("supervisor", ask),), changes=(("join", (name, role)),))
 

@@ -58,9 +58,11 @@ def test_a_wrong_end_or_fewer_than_three_digits_admit_nobody(end, two, send, boo
     assert log(book) == ["join", "join"]
 
 
-def test_the_supervisor_hears_that_another_of_the_name_waits(two):
+def test_what_the_supervisor_is_told_to_send_takes_in_the_one_it_is_about(two, send, book):
     (alert,) = [row.text for row in two.rows if row.to == SUPERVISOR]
-    assert alert.endswith("Another Ramu waits too: put *333 behind the name, without the star.")
+    assert alert.endswith("Send: admit Ramu 333 TB07.")
+    assert "ADMITTED" in send("supervisor", "admit Ramu 333 TB07.").reply
+    assert (roles(book, ONE), roles(book, TWO)) == ([()], MASON)
 
 
 def test_more_digits_where_three_are_alike_and_eight_at_the_most_in_two_messages(send):
