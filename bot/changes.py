@@ -57,8 +57,11 @@ def late(what, value, sender, message, page, now):
 
 def _newcomer(name, sender, page):
     """The sender himself, or somebody else who writes from his number."""
-    if sender.person and same_name(name, sender.name):
+    if sender.person and sender.person.id is not None and same_name(name, sender.name):
         return sender.person.id
+    known = [each.id for each in page.people_at(sender.number) if same_name(name, each.name)]
+    if len(known) == 1:
+        return known[0]
     short = f"n{sender.number.lstrip('+')}{''.join(called(name))}"[:40]
     return page.save_person(name=name, short=short, number=sender.number)
 

@@ -5,6 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 
 ROLES = ("mason", "supervisor", "farmer")
+MOST = 5  # people on one number: the question who writes has room for few
 OFF = "off:"  # before the id of somebody whose last number was taken off: nothing reaches him
 
 
@@ -42,8 +43,9 @@ def called(name):
 
 
 def same_name(one, other):
-    """True where two names may be one person's: they have a word in common."""
-    return bool(set(called(one)) & set(called(other)))
+    """True where two names may be one person's: the same first word, and all words of the one in the other."""
+    one, other = called(one), called(other)
+    return one[:1] == other[:1] and (set(one) <= set(other) or set(other) <= set(one))
 
 
 def may_send(roles, kind_roles):

@@ -5,9 +5,8 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, field_validator
 
 from bot.channels.numbers import e164, is_region
-from bot.people import called
+from bot.people import MOST, called
 
-MOST = 5  # people on one number
 Said = Annotated[str, Field(min_length=1, max_length=80)]
 
 

@@ -49,12 +49,13 @@ class Rules:
 
 
 class Waits(NamedTuple):
-    """Somebody who asked to join, and as what."""
+    """Somebody who asked to join, as what, and how many others write from his number."""
 
     id: int
     name: str
     role: str
     number: str
+    others: int
 
 
 @dataclass(frozen=True, slots=True)

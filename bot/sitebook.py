@@ -40,8 +40,11 @@ class Sites:
             return None
         rules = {**self.rules(), **row["rules"]}
         named = (row["code"], row["name"], Rules(**rules), row["plan"], row["planned_by"], row["started_at"])
-        waiting = tuple(Waits(*each) for each in self.asking(code)) if row["waits"] else ()
+        waiting = tuple(Waits(*each, self._others(each)) for each in self.asking(code)) if row["waits"] else ()
         return Site(*named, log=self.entries(code), waiting=waiting)
+
+    def _others(self, waits):
+        return sum(bool(each.roles) and each.id != waits.id for each in self.people_at(waits.number))
 
     def entries(self, code):
         """The log of a site, in order."""

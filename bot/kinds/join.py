@@ -5,12 +5,13 @@ from datetime import timedelta
 from bot import foreman
 from bot.forms import Alert, Answer, Code, Entry, Kind
 from bot.kinds.link import WRONG
-from bot.people import called, same_name
+from bot.people import MOST, same_name
 from bot.phrases import T_, Day, lines
 
 SHOWN, LONGEST = 3, 24  # last digits of a number that are told, and at most
 LISTED = 8
 LASTS = timedelta(days=7)
+FULL = T_("%(most)s people write from this number: no more can be told apart. Nothing recorded.", most=MOST)
 NAMED = T_("Supervisors are named in the programme file. Nothing recorded.")
 
 
@@ -20,16 +21,29 @@ def answer(form, site, sender, now):
         return Answer(T_("Send: join %(site)s, what you are, your name. Nothing recorded.", site=site.code))
     if role == "supervisor":
         return Answer(NAMED)
-    if role in sender.roles and same_name(name, sender.name):
-        return Answer(T_("You are %(role)s of %(site)s already.", role=role, site=site.code))
+    if sender.person and same_name(name, sender.name):
+        if role in sender.roles:
+            return Answer(T_("You are %(role)s of %(site)s already.", role=role, site=site.code))
+        name = name if sender.person.id is None else sender.name
+    elif _full(name, site, sender):
+        return Answer(FULL + T_("Join from another."))
     if "code" in form.fields:
         return _by_code(form, site, sender, name)
     said = {"site": site.code, "name": name, "role": role}
-    ask = T_("JOIN %(site)s: %(name)s (%(number)s) wants to be %(role)s. Send: admit %(name)s %(site)s.", number=sender.number, **said)
-    if any(called(each.name) == called(name) and each.number != sender.number for each in site.waiting):
-        ask += T_("Another %(name)s waits too: put *%(end)s behind the name, without the star.", name=name, end=sender.number[-SHOWN:])
+    another = any(same_name(each.name, name) and each.number != sender.number for each in site.waiting)
+    who = f"{name} {sender.number[-SHOWN:]}" if another else name
+    ask = T_(
+        "JOIN %(site)s: %(name)s (%(number)s) wants to be %(role)s. Send: admit %(who)s %(site)s.", number=sender.number, who=who, **said
+    )
     text = T_("%(site)s: asked your supervisor to take %(name)s as %(role)s. Wait for the answer.", **said)
     return Answer(text, (Entry("join", {"name": name, "role": role}),), (Alert("supervisor", ask),), changes=(("join", (name, role)),))
+
+
+def _full(name, site, sender):
+    """True where as many write from the sender's number, or wait to, as can be told apart, and this is one more."""
+    waiting = {each.id: each for each in site.waiting if each.number == sender.number}
+    ids = {*waiting, *sender.beside, *({sender.person.id} if sender.person and sender.person.id else ())}
+    return len(ids) >= MOST and not any(same_name(name, each.name) for each in waiting.values())
 
 
 def _by_code(form, site, sender, name):
@@ -62,7 +76,7 @@ def admit(form, site, sender, now):
     name = form.get("name")
     if not name:
         return Answer(T_("Admit whom? Send: admit, the name, %(site)s.", site=site.code))
-    named = [each for each in site.waiting if called(each.name) == called(name)]
+    named = [each for each in site.waiting if same_name(each.name, name)]
     if not named:
         return Answer(T_("%(site)s: nobody called %(name)s waits. Nothing recorded.", site=site.code, name=name))
     end = form.get("end", "")
@@ -76,9 +90,11 @@ def admit(form, site, sender, now):
                 **said,
             )
         )
+    if meant[0].others >= MOST:
+        return Answer(FULL + T_("%(name)s joins from another.", name=meant[0].name))
     head = foreman.head(site, T_("admitted"), site.next_number)
-    text = lines([head, T_("%(name)s, by %(by)s.", name=name, by=sender.name)])
-    return Answer(text, (Entry("admit", {"name": name}),), changes=(("admit", meant[0].id),))
+    text = lines([head, T_("%(name)s, by %(by)s.", name=meant[0].name, by=sender.name)])
+    return Answer(text, (Entry("admit", {"name": meant[0].name}),), changes=(("admit", meant[0].id),))
 
 
 def _ends(waiting):

@@ -5,7 +5,7 @@ from bot.forms import Alert, Answer, Entry, Kind
 from bot.people import channel_of
 from bot.phrases import T_
 
-LISTED = 8  # sites that are named
+LISTED = 8  # ways or sites that are named
 SHOWN = 3  # last digits of a number that are told
 CHANNELS = {"telegram": "Telegram", "sms": "SMS"}
 
@@ -77,7 +77,7 @@ def _chosen(form, ways):
 
 
 def _listed(ways):
-    return ", ".join(f"{place}) {_shown(way)}" for place, way in enumerate(ways, 1))
+    return ", ".join(f"{place}) {_shown(way)}" for place, way in enumerate(ways[:LISTED], 1))
 
 
 def _shown(way):

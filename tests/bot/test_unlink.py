@@ -11,6 +11,7 @@ from bot.channels import Inbound
 from bot.inbox import take
 from bot.office import again, unlinked
 from bot.people import channel_of
+from bot.phrases import segments
 from bot.reading.words import vocabulary
 from tests.conftest import NOON
 
@@ -229,3 +230,12 @@ def test_a_refused_text_is_not_sent_again_to_a_number_that_was_taken_off(number,
     with book.page() as page:
         assert page.out(text_id)["state"] == ("queued" if good else "refused")
     assert again(book, text_id, NOON) is False, "queued by now, or its number is not his"
+
+
+def test_of_many_ways_eight_are_listed_in_two_messages_and_the_places_go_on(send, book):
+    with book.page() as page:
+        for n in range(14):
+            page.link(page.person(short="mason").id, "telegram", f"tg:987{n:03d}", NOON + n * timedelta(minutes=1))
+    for asked in (send("mason", "unlink").reply, send("supervisor", "unlink bholu tb07").reply):
+        assert "8) Telegram *006?" in asked and segments(asked)[0] <= 2
+    assert send("mason", "unlink 14").reply.startswith("Telegram *000 is not you any more.")
