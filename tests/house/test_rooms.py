@@ -95,6 +95,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.sheet": {"calc"},
     "bot.inbox": {
         "calc",
+        "bot.codebook",
         "bot.channels",
         "bot.people",
         "bot.phrases",
