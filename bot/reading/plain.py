@@ -1,4 +1,4 @@
-"""Messages without readings: stages, releases, corrections, joining, status, help, settings."""
+"""Messages without readings: stages, releases, corrections, status, help, settings."""
 
 from bot.forms import Ask, Confirm, Form
 from bot.reading import doubt
@@ -10,7 +10,6 @@ NO_STAGE = ("kitchen", "manhole", "sides")
 OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
 CONDITIONS = ("if", "once", "after", "unless", "when")
 ALL = 100.0  # percent
-DIGITS = 6  # of a one-time code
 SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
 
 
@@ -175,48 +174,6 @@ def undo(line, used, kind, hints):
     if not numbers:
         return Form(kind.name, {"target": "last"})
     return Ask(kind.name, "undo_or_amount", {"text": line[numbers[0]].text}) if "act.undo" in tags else None
-
-
-def join(line, used, kind, hints):
-    """Somebody new: role and name."""
-    role = next((p.concept("role") for p in words(line) if p.has("role")), None)
-    names = [p.text for p in words(line) if p.sort == "word" and not p.tags]
-    code = _code(line, used)
-    fields = {"role": role or "mason", "name": " ".join(names[:2]).title()} | ({"code": code} if code else {})
-    return Form(kind.name, fields, () if role else ("role=mason",))
-
-
-def code(line, used, kind, hints):
-    """A one-time code that is asked for, or the one that was given out."""
-    written = _code(line, used)
-    return Form(kind.name, {"code": written} if written else {})
-
-
-def unlink(line, used, kind, hints):
-    """A number that is given up: whose, and its place in the list of them."""
-    names = [p.text for p in words(line) if p.sort == "word" and not p.tags]
-    fields = {"name": " ".join(names[:2]).title()} if names else {}
-    for at, piece in enumerate(line):
-        if isinstance(piece, Measure) and piece.unit is None and piece.form == "plain" and piece.text.isdigit() and "n" not in fields:
-            fields["n"] = int(piece.text)
-            used.add(at)
-    return Form(kind.name, fields)
-
-
-def issue(line, used, kind, hints):
-    """A code for somebody new, for which role."""
-    role = next((p.concept("role") for p in words(line) if p.has("role")), None)
-    return Form(kind.name, {"role": role}) if role else Ask(kind.name, "which_role", {})
-
-
-def _code(line, used):
-    """The one-time code in a line, written whole or in groups, or None; its numbers are accounted for."""
-    found = [(at, piece) for at, piece in enumerate(line) if isinstance(piece, Measure) and piece.unit is None]
-    written = "".join(piece.text.replace(" ", "") for _, piece in found)
-    if len(written) != DIGITS or not written.isdigit():
-        return None
-    used.update(at for at, _ in found)
-    return written
 
 
 def status(line, used, kind, hints):

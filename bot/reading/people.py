@@ -1,0 +1,62 @@
+"""Messages about people: joining, admitting, the codes for it, a number taken off."""
+
+from bot.forms import Ask, Form
+from bot.reading.measures import Measure
+from bot.reading.plain import words
+
+NO_NAME = ("role", "act.join", "act.code", "act.site", "asks", "day", "not", "unsure", "link", "state")  # what stands there is none
+DIGITS = 6  # of a one-time code
+
+
+def join(line, used, kind, hints):
+    """Somebody new: role and name."""
+    role = next((p.concept("role") for p in words(line) if p.has("role")), None)
+    names = _meant_as_name(line, kind) + [p.text for p in words(line) if p.sort == "word" and not p.tags]
+    code = _code(line, used)
+    fields = {"role": role or "mason", "name": " ".join(names[:2]).title()} | ({"code": code} if code else {})
+    return Form(kind.name, fields, () if role else ("role=mason",))
+
+
+def _meant_as_name(line, kind):
+    """The word where a name stands, also where it is one of ours: Ram, Sita and Tano are people here."""
+    said = [piece for piece in words(line) if piece.text != "," and not piece.has("filler", "subject")]
+    role = next((at for at, piece in enumerate(said) if piece.has("role")), None)
+    places = [role] if role is not None else []
+    if kind.name == "admit" or places:
+        places += [at for at, piece in enumerate(said) if piece.has("act.join", "act.admit")][:1]
+    behind = [said[at + 1] for at in places if at + 1 < len(said)]
+    named = [piece for piece in behind if piece.sort == "word" and " " not in piece.text and not piece.has(*NO_NAME)]
+    return [piece.text for piece in named[:1] if piece.tags]
+
+
+def code(line, used, kind, hints):
+    """A one-time code that is asked for, or the one that was given out."""
+    written = _code(line, used)
+    return Form(kind.name, {"code": written} if written else {})
+
+
+def unlink(line, used, kind, hints):
+    """A number that is given up: whose, and its place in the list of them."""
+    names = [p.text for p in words(line) if p.sort == "word" and not p.tags]
+    fields = {"name": " ".join(names[:2]).title()} if names else {}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.unit is None and piece.form == "plain" and piece.text.isdigit() and "n" not in fields:
+            fields["n"] = int(piece.text)
+            used.add(at)
+    return Form(kind.name, fields)
+
+
+def issue(line, used, kind, hints):
+    """A code for somebody new, for which role."""
+    role = next((p.concept("role") for p in words(line) if p.has("role")), None)
+    return Form(kind.name, {"role": role}) if role else Ask(kind.name, "which_role", {})
+
+
+def _code(line, used):
+    """The one-time code in a line, written whole or in groups, or None; its numbers are accounted for."""
+    found = [(at, piece) for at, piece in enumerate(line) if isinstance(piece, Measure) and piece.unit is None]
+    written = "".join(piece.text.replace(" ", "") for _, piece in found)
+    if len(written) != DIGITS or not written.isdigit():
+        return None
+    used.update(at for at, _ in found)
+    return written
