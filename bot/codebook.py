@@ -14,6 +14,10 @@ KEPT_OPEN = 20  # codes of one purpose and person; older ones give way
 _COST = {"n": 4096, "r": 8, "p": 1}  # a hundredth of a second a try
 
 
+class Spent(Exception):
+    """A code was used by somebody else at the same moment: read again, the message brings a code that is no good."""
+
+
 class Codes:
     """The part of a page that holds one-time codes; `_run` executes."""
 
@@ -46,8 +50,10 @@ class Codes:
         return None
 
     def use_code(self, code_id):
-        """A code is used once."""
-        self._run(sa.update(one_time).where(one_time.c.id == code_id).values(state="used"))
+        """A code is used once: Spent where somebody else was first, since it was looked up."""
+        mine = (one_time.c.id == code_id) & (one_time.c.state == "open")
+        if self._run(sa.update(one_time).where(mine).values(state="used").returning(one_time.c.id)).first() is None:
+            raise Spent(code_id)
 
 
 def _open(purpose, now):

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from bot import beside, changes, mishap, outbox, proof, questions, quiet, refusals, strangers, who
 from bot.channels import assembled
+from bot.codebook import Spent
 from bot.forms import Answer, Ask, Confirm, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
 from bot.logbook import Unavailable
@@ -45,6 +46,8 @@ def take(message, book, words, now):
             return Taken(True, _road(whole, page, words, now) if whole else None)
     except Unavailable:  # nothing is wrong with the message: the wire brings it again
         raise
+    except Spent:
+        return take(message, book, words, now)
     except Exception:
         log.exception("message %s %s failed", message.channel, message.wire_id)
         with book.page() as page:

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 from bot import proof
+from bot.beside import HALF
 from bot.forms import Answer, Understood
 from bot.kinds import BY_NAME, danger
 from bot.phrases import T_
@@ -20,6 +21,8 @@ def answered(outcome, site, sender, message, page, now):
     if outcome.alarm and sent <= ALARMS:
         return [danger.heard(outcome.alarm, outcome.place, site, sender, now)]
     if form is not None and sent <= FORMS and _may_ask(form, site) and not proof.spent(form, message, page, now):
+        if message.broken:
+            return [Answer(HALF)]
         (form,) = proof.known(outcome, message, page, site, sender, now).forms
         return [BY_NAME[form.kind].answer(form, site, sender, now)]
     return [Answer(WAITS if sender.person else UNKNOWN)] if sent <= ANSWERS else []

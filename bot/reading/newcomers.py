@@ -4,6 +4,7 @@ from bot.forms import Ask, Form
 from bot.reading import plain
 from bot.reading.measures import Measure
 
+NO_NAME = ("role", "act.join", "act.code", "act.site", "asks", "day", "not", "unsure", "link", "state")  # what stands there is none
 DIGITS = 6  # of a one-time code
 
 
@@ -11,13 +12,13 @@ def join(line, used, kind, hints):
     """Somebody new: role and name."""
     role = next((p.concept("role") for p in plain.words(line) if p.has("role")), None)
     code = _code(line, used)
-    fields = {"role": role or "mason", "name": _name(line)} | ({"code": code} if code else {})
+    fields = {"role": role or "mason", "name": _name(line, kind)} | ({"code": code} if code else {})
     return Form(kind.name, fields, () if role else ("role=mason",))
 
 
 def admit(line, used, kind, hints):
     """Whom the supervisor takes in: the name, and the last digits of the number where several wait under it."""
-    fields = {"name": _name(line)}
+    fields = {"name": _name(line, kind)}
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) and piece.unit is None and piece.text.isdigit() and "end" not in fields:
             fields["end"] = piece.text
@@ -25,9 +26,25 @@ def admit(line, used, kind, hints):
     return Form(kind.name, fields)
 
 
-def _name(line):
-    """The first two words that are no words of ours."""
-    return " ".join([p.text for p in plain.words(line) if p.sort == "word" and not p.tags][:2]).title()
+def _name(line, kind):
+    """A name of at most two words: the word where one stands, then those that are no words of ours."""
+    return " ".join((_meant_as_name(line, kind) + _strange(line))[:2]).title()
+
+
+def _strange(line):
+    return [piece.text for piece in plain.words(line) if piece.sort == "word" and not piece.tags]
+
+
+def _meant_as_name(line, kind):
+    """The word where a name stands, also where it is one of ours: Ram, Sita and Tano are people here."""
+    said = [piece for piece in plain.words(line) if piece.text != "," and not piece.has("filler", "subject")]
+    role = next((at for at, piece in enumerate(said) if piece.has("role")), None)
+    places = [role] if role is not None else []
+    if kind.name == "admit" or places:
+        places += [at for at, piece in enumerate(said) if piece.has("act.join", "act.admit")][:1]
+    behind = [said[at + 1] for at in places if at + 1 < len(said)]
+    named = [piece for piece in behind if piece.sort == "word" and " " not in piece.text and not piece.has(*NO_NAME)]
+    return [piece.text for piece in named[:1] if piece.tags]
 
 
 def code(line, used, kind, hints):
@@ -38,7 +55,7 @@ def code(line, used, kind, hints):
 
 def unlink(line, used, kind, hints):
     """A number that is given up: whose, and its place in the list of them."""
-    name = _name(line)
+    name = " ".join(_strange(line)[:2]).title()
     fields = {"name": name} if name else {}
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) and piece.unit is None and piece.form == "plain" and piece.text.isdigit() and "n" not in fields:

@@ -30,8 +30,8 @@ def sms(book):
     """sms(number, text) -> what went out for a message over a wire that does not prove its sender."""
     count = iter(range(10**6))
 
-    def sent(number, text, now=NOON):
-        message = Inbound("sms", f"w{next(count)}", number, text, now, proven=False)
+    def sent(number, text, now=NOON, broken=False):
+        message = Inbound("sms", f"w{next(count)}", number, text, now, proven=False, broken=broken)
         taken = take(message, book, vocabulary(), now)
         with book.page() as page:
             rows = page.queued("sms", message.wire_id)
@@ -200,6 +200,21 @@ def test_only_a_supervisor_gives_codes(send):
 
 def test_without_a_code_the_supervisor_is_asked_as_ever(send):
     assert "asked your supervisor" in send(OTHER, "join TB07 mason juma").reply
+
+
+@pytest.mark.parametrize("text", ["join TB07 mason juma", "join TB07 mason juma {given}", "link {link}"])
+def test_the_half_of_a_text_takes_nobody_in(text, given, send, sms, book):
+    link, before = code_in(send("mason", "link").reply), entries(book)
+    told = sms(OTHER, text.format(given=given, link=link), broken=True).told
+    assert [(number, said[:39]) for number, said in told] == [(OTHER, "Only a part of your long message came. ")]
+    assert entries(book) == before
+    with book.page() as page:
+        assert page.person(number=OTHER) is None and not page.asking("TB07")
+    assert sms(OTHER, text.format(given=given, link=link)).reply[:6] in ("TB07: ", "Linked"), "no code is spent"
+
+
+def test_the_half_of_a_strangers_text_is_heard_for_dangers(sms):
+    assert sms(OTHER, "join TB07 man fell in the pit", broken=True).reply.startswith("STOP.")
 
 
 # ---- what a number alone does not prove

@@ -46,6 +46,22 @@ def test_joining_waits_for_the_supervisor(book, send):
     assert log(book)[-1].name == "Juma"
 
 
+@pytest.mark.parametrize("name", ["Ram", "Sita", "Tano"])
+def test_who_is_called_like_a_word_joins_too(name, send, book):
+    assert f"to take {name} as mason" in send("+254799", f"join tb07 mason {name.lower()}").reply
+    send(ASHA, f"admit {name.upper()} tb07")
+    send("+254799", "tb07 base 10.5 11 11 cm")
+    assert log(book)[-1].name == name
+
+
+@pytest.mark.parametrize(
+    "text", ["join tb07 as mason", "how to join tb07 as mason?", "join tb07 mason tomorrow", "join tb07 mason in the pit"]
+)
+def test_what_can_be_no_name_is_none(text, send, book):
+    assert send("+254799", text).reply.startswith("Send: join TB07, what you are, your name.")
+    assert log(book) == ()
+
+
 def test_nobody_joins_as_supervisor_by_message(send):
     assert send("+254799", "join tb07 supervisor juma").reply.startswith("Supervisors are named in the programme file")
 

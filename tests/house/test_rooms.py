@@ -62,7 +62,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.changes": {"bot.outbox", "bot.people", "bot.phrases"},
     "bot.who": {"bot.people", "bot.phrases", "bot.forms", "bot.kinds", "bot.questions", "bot.reading", "bot.site"},
     "bot.proof": {"bot.forms", "bot.kinds", "bot.people", "bot.phrases", "bot.questions", "bot.refusals"},
-    "bot.strangers": {"bot.forms", "bot.kinds", "bot.phrases", "bot.proof"},
+    "bot.strangers": {"bot.beside", "bot.forms", "bot.kinds", "bot.phrases", "bot.proof"},
     "bot.quiet": {"bot.outbox", "bot.phrases"},
     "bot.logbook": {
         "bot.people",
@@ -95,6 +95,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.sheet": {"calc"},
     "bot.inbox": {
         "calc",
+        "bot.codebook",
         "bot.channels",
         "bot.people",
         "bot.phrases",
