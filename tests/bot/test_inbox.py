@@ -112,6 +112,32 @@ def test_a_danger_is_heard_with_an_open_question_and_in_a_message_that_is_unclea
     assert send(MASON, "smell gas 7 9 3").reply.startswith("STOP. Gas smell")
 
 
+@pytest.mark.parametrize(
+    "who, text",
+    [
+        ("seydou", "the pit has a crack bd03"),
+        ("seydou", "la fosse a une fissure bd03"),
+        ("seydou", "pit has water 20 cm bd03"),
+        ("farmer", "the pit has a crack"),
+        ("njoroge", "pit deep 1.20 m crack in the side"),
+        ("zuberi", "the pit has a crack"),  # of two sites, neither is said
+        ("zuberi", "kv12 the pit has a crack"),
+    ],
+)
+def test_a_danger_among_readings_gets_its_stop_and_its_alert_whatever_becomes_of_the_readings(who, text, send):
+    sent = send(who, text)
+    assert sent.replies[0].startswith("STOP. Water in the pit." if "water" in text else "STOP. Ground crack or movement.")
+    assert any(row.role == "supervisor" and "ALERT" in row.text for row in sent.rows)
+    assert "only the mason" not in sent.reply
+
+
+def test_water_in_a_pit_with_nobody_in_is_answered_by_the_pit_itself(book, send):
+    send("mason", "pit deep 0.60 m soil b heap 1.6 m watcher yes")
+    sent = send("mason", "water in pit 5 cm nobody in pit")
+    assert [entry.kind for entry in log(book)] == ["pit", "pit"]
+    assert "Said: in pit 0, water yes" in sent.reply and "Noted" not in sent.reply
+
+
 def test_a_danger_of_somebody_at_no_site_goes_to_the_supervisors_of_all_his_sites(send):
     sent = send("zuberi", "man fell in")
     assert sent.reply.startswith("STOP. DO NOT GO IN.")

@@ -61,6 +61,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.roster": {"bot.channels", "bot.people"},
     "bot.changes": {"bot.outbox", "bot.people", "bot.phrases"},
     "bot.who": {"bot.people", "bot.phrases", "bot.forms", "bot.kinds", "bot.questions", "bot.reading", "bot.site"},
+    "bot.alarms": {"bot.forms", "bot.kinds", "bot.people"},
     "bot.proof": {"bot.forms", "bot.kinds", "bot.people", "bot.phrases"},
     "bot.quiet": {"bot.outbox", "bot.phrases"},
     "bot.logbook": {
@@ -108,6 +109,7 @@ MAY = {  # module or package -> what of ours it may import
         "bot.mishap",
         "bot.changes",
         "bot.proof",
+        "bot.alarms",
         "bot.quiet",
         "bot.beside",
         "bot.refusals",
