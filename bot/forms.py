@@ -90,6 +90,7 @@ class Alert:
     role: str
     text: Text
     site: str | None = None
+    apart: bool = False  # not for those who write from the sender's number: they read the answer
 
 
 @dataclass(frozen=True)

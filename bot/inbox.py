@@ -280,7 +280,7 @@ def _alerted(answers, site, sender, page):
     """(person, role, Text) for everybody an alert goes to: never back to the sender."""
     for alert in (alert for answer in answers for alert in answer.alerts):
         for other in page.team(alert.site or site.code, alert.role):
-            if sender.person is None or other.id != sender.person.id:
+            if (sender.person is None or other.id != sender.person.id) and not (alert.apart and other.id in sender.beside):
                 yield other, alert.role, alert.text
 
 

@@ -26,7 +26,7 @@ def test_a_stranger_is_told_how_to_join_once_a_day(send):
 def test_a_stranger_who_reports_danger_is_told_to_stop_and_the_supervisors_of_the_site_hear_of_it(send):
     sent = send("+254799", "tb07 man fell in the pit")
     assert sent.reply.startswith("STOP. DO NOT GO IN.")
-    assert [row.role for row in sent.rows] == ["stranger", "supervisor"]
+    assert [row.role for row in sent.rows] == ["stranger", "supervisor", "mason"]
 
 
 def test_a_stranger_cannot_read_or_write_a_site(book, send):
@@ -282,6 +282,35 @@ def test_a_release_of_the_sides_dies_by_events(send, said, cause):
     sent = send(MASON, said, NOON + timedelta(hours=1))
     assert sent.reply.startswith("STOP")
     assert f"no longer counts: {cause}" in sent.reply
+
+
+@pytest.mark.parametrize("who, name", [("farmer", "Kamla"), (ASHA, "Asha")])
+def test_the_mason_hears_of_a_crack_that_another_reports_and_that_his_release_is_ended(who, name, send):
+    dug(send)
+    send(ASHA, "release tb07 support 1.83 m")
+    (told,) = [row.text for row in send(who, "tb07 crack in the pit").rows if row.role == "mason"]
+    assert told.startswith("STOP. Ground crack or movement. Everyone out now")
+    assert told.endswith(f"by {name}. Release #3 ended. Nobody in.")
+    (again,) = [row.text for row in send(who, "tb07 crack in the pit").rows if row.role == "mason"]
+    assert "ended" not in again  # it had ended before
+
+
+def test_the_mason_hears_of_a_crack_among_the_readings_of_another(send):
+    dug(send)
+    send(ASHA, "release tb07 support 1.83 m")
+    (told,) = [row.text for row in send(ASHA, "tb07 the pit has a crack").rows if row.role == "mason"]
+    assert told.startswith("STOP. Ground crack or movement.") and told.endswith("Release #3 no longer counts: crack.")
+
+
+def test_a_mason_is_not_sent_his_own_stop(send):
+    assert [row.role for row in send(MASON, "crack in the pit").rows] == ["mason", "supervisor"]
+
+
+@pytest.mark.parametrize("text, end", [("crack in the pit", "Masons get this too. Call the site now."), ("alone in pit", "Call the site.")])
+def test_a_supervisor_who_reports_a_danger_is_not_told_to_wait_for_himself(text, end, send):
+    reply = send(ASHA, f"tb07 {text}").reply
+    assert reply.endswith(end)
+    assert "Alert sent" not in reply
 
 
 def test_a_refusal_keeps_its_reason_and_stops_the_stage(send):
