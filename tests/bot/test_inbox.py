@@ -73,7 +73,7 @@ def test_a_code_of_a_site_one_is_not_at_does_not_take_one_there(book, send):
 def test_somebody_with_several_sites_is_asked_which_and_then_stays_there_for_a_shift(book, send):
     assert send("zuberi", "base 10.5 11 11 cm").reply.startswith("Which site: KV03, KV12? Nothing saved.")
     assert "KV03 #1 BASE" in send("zuberi", "kv03").reply
-    assert send("zuberi", "status").reply.startswith("KV03")
+    assert "KV03 Wanjiru: 4 of 17" in send("zuberi", "status").reply
     assert send("zuberi", "status", NOON + timedelta(hours=13)).reply.startswith("Which site")
 
 
@@ -300,6 +300,17 @@ def test_the_mason_hears_of_a_crack_among_the_readings_of_another(send):
     send(ASHA, "release tb07 support 1.83 m")
     (told,) = [row.text for row in send(ASHA, "tb07 the pit has a crack").rows if row.role == "mason"]
     assert told.startswith("STOP. Ground crack or movement.") and told.endswith("Release #3 no longer counts: crack.")
+
+
+@pytest.mark.parametrize("text", ["status", "next", "site tb07"])
+@pytest.mark.parametrize("who", [MASON, ASHA, "farmer"])
+def test_how_far_a_site_is_opens_with_the_stop_that_stands_and_sends_nobody_into_the_pit(who, text, send):
+    assert "Send: pit deep" in send(who, f"tb07 {text}").reply
+    send("farmer", "crack in the pit")
+    reply = send(who, f"tb07 {text}").reply
+    assert reply.startswith("STOP. Ground crack or movement.")
+    assert "At: pit. No work in the pit while this stands." in reply
+    assert "Next:" not in reply and "Send:" not in reply
 
 
 def test_a_mason_is_not_sent_his_own_stop(send):
