@@ -232,6 +232,11 @@ def alert_stop(site, hazards, said, now, sender, to_do=Text(), people=0):
     return (Alert("supervisor", lines([top, stops.said(grave[0], site), inside, to_do or said])),)
 
 
+def whence(site, sender, now):
+    """Where a danger was reported, when and by whom, for the others at the site."""
+    return T_("%(site)s, sent %(time)s by %(name)s.", site=site.code, time=Clock(now, now), name=sender.name or sender.number)
+
+
 def check(kind, title, names, order, site, form, sender, now, extra=Text(), about="", **facts):
     """The Answer to readings: STOP first and alone, else how they stand, the next order, at most one caution.
 
@@ -248,6 +253,9 @@ def check(kind, title, names, order, site, form, sender, now, extra=Text(), abou
         reply, then = lines([top, said, extra]), lines([order(stands), caution])
     sign = T_("To sign: release %(site)s support or slope, with the depth.", site=site.code) if _unsigned(hazards) else Text()
     alerts = alert_stop(site, hazards, said, now, sender, sign, form.get("people_in_pit") or 0)
+    if alerts and form.get("crack") == "yes":
+        others = lines([first, whence(site, sender, now), stops.ended(site, form, now, hazards)])
+        alerts += (Alert("mason", others, apart=True),)
     return Answer(reply, (Entry(kind, form.fields, stands, rules, held=stops.held(hazards)),), alerts, then)
 
 

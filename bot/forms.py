@@ -90,6 +90,7 @@ class Alert:
     role: str
     text: Text
     site: str | None = None
+    apart: bool = False  # not for those who write from the sender's number: they read the answer
 
 
 @dataclass(frozen=True)
@@ -148,7 +149,7 @@ class Kind:
     roles: tuple = ("mason", "supervisor")
     needs_site: bool = True
     fits: Callable | None = None  # fields -> False where two readings cannot both be true
-    hears: tuple = ()  # dangers it answers itself, as facts among its readings
+    hears: dict = field(default_factory=dict)  # dangers it answers itself, by the rule that must hold then, or None
     needs: tuple = ()  # (field, question) pairs: without the field that question goes back
     beyond: Callable | None = None  # (form, site, sender, now) -> Answer at once to what would be asked about, or None to ask
     codes: str | None = None  # the purpose of the one-time codes it takes or gives out

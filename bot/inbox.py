@@ -6,7 +6,7 @@ receive - land - recognise - read - permit - answer - word - record; sending com
 import logging
 from dataclasses import dataclass, replace
 
-from bot import beside, changes, mishap, outbox, proof, questions, quiet, refusals, strangers, who
+from bot import alarms, beside, changes, mishap, outbox, proof, questions, quiet, refusals, strangers, who
 from bot.channels import assembled
 from bot.codebook import Spent
 from bot.forms import Answer, Ask, Confirm, Understood, Unread
@@ -172,12 +172,17 @@ def _hints(page, site):
 
 
 def _answers(outcome, site, code, sender, now):
-    """([Answer, ...], open question or None) for a person known."""
-    answers, alarm = [], _unanswered(outcome)
-    if alarm:
-        answers.append(danger.heard(alarm, outcome.place, site, sender, now))
-        if not isinstance(outcome, Understood):
-            return answers, None
+    """([Answer, ...], open question or None) for a person known; a danger that no form answers is answered as heard."""
+    alarm = alarms.unanswered(outcome)
+    found = _answered(alarm, outcome, site, code, sender, now)
+    missed = alarms.missed(outcome, found[0])
+    return _answered((*alarm, *missed), alarms.without(outcome, missed, sender), site, code, sender, now) if missed else found
+
+
+def _answered(alarm, outcome, site, code, sender, now):
+    answers = [danger.heard(alarm, outcome.place, site, sender, now)] if alarm else []
+    if alarm and not isinstance(outcome, Understood):
+        return answers, None
     if isinstance(outcome, Ask):
         if len(outcome.options) == 1 and (alarm := _alarm(outcome.kind, outcome.options[0], site, sender, now)) is not None:
             return [alarm], None
@@ -195,12 +200,6 @@ def _answers(outcome, site, code, sender, now):
             return [*answers, answer], question
         answers.append(answer)
     return answers, None
-
-
-def _unanswered(outcome):
-    """The dangers heard that no form of the message answers by itself."""
-    own = {kind for form in outcome.forms for kind in BY_NAME[form.kind].hears} if isinstance(outcome, Understood) else set()
-    return tuple(heard for heard in outcome.alarm if heard not in own)
 
 
 def _to_confirm(outcome, site, sender, now):
@@ -271,7 +270,7 @@ def _alerted(answers, site, sender, page):
     """(person, role, Text) for everybody an alert goes to: never back to the sender."""
     for alert in (alert for answer in answers for alert in answer.alerts):
         for other in page.team(alert.site or site.code, alert.role):
-            if sender.person is None or other.id != sender.person.id:
+            if (sender.person is None or other.id != sender.person.id) and not (alert.apart and other.id in sender.beside):
                 yield other, alert.role, alert.text
 
 

@@ -1,8 +1,8 @@
 """Danger reported, or somebody who wants to go in: STOP first, the supervisors at once."""
 
-from bot import stops
+from bot import foreman, stops
 from bot.cautions import CAUTIONS, REFUSALS
-from bot.forms import Alert, Answer, Entry, Kind
+from bot.forms import Alert, Answer, Entry, Form, Kind
 from bot.phrases import T_, Clock, Text, lines
 from calc.facts import Facts
 from calc.hazards import STOP, WARN, Hazard, judge
@@ -53,9 +53,32 @@ def heard(alarm, place, site, sender, now):
         return Answer(text, alerts=tuple(_to_all(sender, now, first)))
     said = {"site": site.code, "number": site.next_number, "time": Clock(now, now)}
     told = _told(_said(first, alarm, place, site), sender, site, now, first, hazards)
-    text += T_("Noted: %(site)s #%(number)s %(time)s. Alert sent to your supervisor. No answer yet.", **said)
+    text += T_("Noted: %(site)s #%(number)s %(time)s.", **said) + _sent_to(sender, bool(grave))
     entry = Entry("danger", _fields(alarm, place), STOP, tuple(hazard.rule for hazard in hazards), held=stops.held(hazards))
-    return Answer(text, (entry,), (Alert("supervisor", told),))
+    alerts = (Alert("supervisor", told),)
+    if grave:
+        ended = _ended(entry, site, sender, now)
+        alerts += (Alert("mason", _said(first, alarm, place, site) + foreman.whence(site, sender, now) + ended, apart=True),)
+    return Answer(text, (entry,), alerts)
+
+
+def _sent_to(sender, grave):
+    """Who hears of it; a supervisor has nobody above him to wait for."""
+    if "supervisor" not in sender.roles:
+        return T_("Alert sent to your supervisor. No answer yet.")
+    return T_("Masons get this too. Call the site now.") if grave else T_("Call the site.")
+
+
+def _ended(entry, site, sender, now):
+    """That a release of the sides which stood until now is ended by what was reported, and that nobody goes in."""
+    signed, after = stops.release(site), site.with_entries([entry], now, sender.person)
+    if signed is None or _void(site, now, signed) or not _void(after, now, signed):
+        return T_("Nobody in.") if stops.stage_of(site) in stops.OPEN else Text()
+    return T_("Release #%(number)s ended. Nobody in.", number=signed.number)
+
+
+def _void(site, now, signed):
+    return stops.void_by(site, Form("danger"), now, signed, max(stops.deepest(site)[0], default=0.0))
 
 
 def _said(first, alarm, place, site):
@@ -66,7 +89,7 @@ def _said(first, alarm, place, site):
 def _wet_ground(site, sender, now):
     """Water at a place where nothing is dug yet: no pit to leave, but no place for a plant."""
     said = {"site": site.code, "number": site.next_number, "time": Clock(now, now)}
-    text = lines([WET, T_("Noted: %(site)s #%(number)s %(time)s. Alert sent to your supervisor. No answer yet.", **said)])
+    text = lines([WET, T_("Noted: %(site)s #%(number)s %(time)s.", **said), _sent_to(sender, False)])
     named = {"site": site.code, "time": Clock(now, now), "name": sender.name or sender.number}
     told = lines([T_("%(site)s, sent %(time)s by %(name)s: water stands or floods at this place.", **named), WET])
     return Answer(text, (Entry("danger", {"danger": ["water"], "place": "ground"}),), (Alert("supervisor", told),))

@@ -111,5 +111,5 @@ KIND = Kind(
     fields=(Field("ground_water_m", (), 0.0, 15.0),),
     roles=("mason", "supervisor", "farmer"),
     answer=answer,
-    hears=("water",),
+    hears={"water": None},
 )

@@ -185,5 +185,5 @@ KIND = Kind(
     fits=fits,
     settle=settle,
     beyond=beyond,
-    hears=("crack", "water"),
+    hears={"crack": "E7", "water": "E8"},
 )

@@ -1,6 +1,6 @@
 """How far a site is, the last lines of its log, and which site a person speaks of."""
 
-from bot import foreman
+from bot import foreman, stops
 from bot.forms import Answer, Kind
 from bot.phrases import T_, Clock, Series, lines
 from bot.stages import STAGES
@@ -21,10 +21,10 @@ def _status(site, now):
     done = sum(finished(each.name, site) for each in of)
     said = {"site": site.code, "name": site.name, "done": done, "all": len(of)}
     texts = [T_("%(site)s %(name)s: %(done)s of %(all)s stages done.", **said)]
+    grave = stops.standing(site, now)
     if stage is not None:
-        stands = standing(stage, site, now)
         texts.append(T_("At: %(stage)s.", stage=stage.title))
-        texts.append(_standing(stands, stage, site, now))
+        texts.append(_standing(standing(stage, site, now), stage, site, now, grave))
     if site.design is None:
         texts.append(T_("No plan yet."))
     last = next((entry for entry in reversed(site.log) if entry.kind not in HIDDEN), None)
@@ -32,12 +32,14 @@ def _status(site, now):
         texts.append(
             T_("Last #%(number)s %(kind)s %(time)s.", number=last.number, kind=ENTRIES.get(last.kind, last.kind), time=Clock(last.at, now))
         )
-    return lines(texts)
+    return lines([stops.opening(grave, site)[0], *texts])
 
 
-def _standing(stands, stage, site, now):
+def _standing(stands, stage, site, now, grave):
     if stands.held:
         return T_("Reported done, waits for release.")
+    if grave:
+        return T_("No work in the pit while this stands.")
     if stands.outside:
         name, found = stands.outside[0]
         return foreman.reading(name, (found.worst,), found)

@@ -26,7 +26,7 @@ def test_a_stranger_is_told_how_to_join_once_a_day(send):
 def test_a_stranger_who_reports_danger_is_told_to_stop_and_the_supervisors_of_the_site_hear_of_it(send):
     sent = send("+254799", "tb07 man fell in the pit")
     assert sent.reply.startswith("STOP. DO NOT GO IN.")
-    assert [row.role for row in sent.rows] == ["stranger", "supervisor"]
+    assert [row.role for row in sent.rows] == ["stranger", "supervisor", "mason"]
 
 
 def test_a_stranger_cannot_read_or_write_a_site(book, send):
@@ -89,7 +89,7 @@ def test_a_code_of_a_site_one_is_not_at_does_not_take_one_there(book, send):
 def test_somebody_with_several_sites_is_asked_which_and_then_stays_there_for_a_shift(book, send):
     assert send("zuberi", "base 10.5 11 11 cm").reply.startswith("Which site: KV03, KV12? Nothing saved.")
     assert "KV03 #1 BASE" in send("zuberi", "kv03").reply
-    assert send("zuberi", "status").reply.startswith("KV03")
+    assert "KV03 Wanjiru: 4 of 17" in send("zuberi", "status").reply
     assert send("zuberi", "status", NOON + timedelta(hours=13)).reply.startswith("Which site")
 
 
@@ -126,6 +126,32 @@ def test_a_danger_is_heard_with_an_open_question_and_in_a_message_that_is_unclea
     send(MASON, "size 4")
     assert send(MASON, "gas smell in kitchen").reply.startswith("STOP. Gas smell")
     assert send(MASON, "smell gas 7 9 3").reply.startswith("STOP. Gas smell")
+
+
+@pytest.mark.parametrize(
+    "who, text",
+    [
+        ("seydou", "the pit has a crack bd03"),
+        ("seydou", "la fosse a une fissure bd03"),
+        ("seydou", "pit has water 20 cm bd03"),
+        ("farmer", "the pit has a crack"),
+        ("njoroge", "pit deep 1.20 m crack in the side"),
+        ("zuberi", "the pit has a crack"),  # of two sites, neither is said
+        ("zuberi", "kv12 the pit has a crack"),
+    ],
+)
+def test_a_danger_among_readings_gets_its_stop_and_its_alert_whatever_becomes_of_the_readings(who, text, send):
+    sent = send(who, text)
+    assert sent.replies[0].startswith("STOP. Water in the pit." if "water" in text else "STOP. Ground crack or movement.")
+    assert any(row.role == "supervisor" and "ALERT" in row.text for row in sent.rows)
+    assert "only the mason" not in sent.reply
+
+
+def test_water_in_a_pit_with_nobody_in_is_answered_by_the_pit_itself(book, send):
+    send("mason", "pit deep 0.60 m soil b heap 1.6 m watcher yes")
+    sent = send("mason", "water in pit 5 cm nobody in pit")
+    assert [entry.kind for entry in log(book)] == ["pit", "pit"]
+    assert "Said: in pit 0, water yes" in sent.reply and "Noted" not in sent.reply
 
 
 def test_a_danger_of_somebody_at_no_site_goes_to_the_supervisors_of_all_his_sites(send):
@@ -272,6 +298,46 @@ def test_a_release_of_the_sides_dies_by_events(send, said, cause):
     sent = send(MASON, said, NOON + timedelta(hours=1))
     assert sent.reply.startswith("STOP")
     assert f"no longer counts: {cause}" in sent.reply
+
+
+@pytest.mark.parametrize("who, name", [("farmer", "Kamla"), (ASHA, "Asha")])
+def test_the_mason_hears_of_a_crack_that_another_reports_and_that_his_release_is_ended(who, name, send):
+    dug(send)
+    send(ASHA, "release tb07 support 1.83 m")
+    (told,) = [row.text for row in send(who, "tb07 crack in the pit").rows if row.role == "mason"]
+    assert told.startswith("STOP. Ground crack or movement. Everyone out now")
+    assert told.endswith(f"by {name}. Release #3 ended. Nobody in.")
+    (again,) = [row.text for row in send(who, "tb07 crack in the pit").rows if row.role == "mason"]
+    assert "ended" not in again  # it had ended before
+
+
+def test_the_mason_hears_of_a_crack_among_the_readings_of_another(send):
+    dug(send)
+    send(ASHA, "release tb07 support 1.83 m")
+    (told,) = [row.text for row in send(ASHA, "tb07 the pit has a crack").rows if row.role == "mason"]
+    assert told.startswith("STOP. Ground crack or movement.") and told.endswith("Release #3 no longer counts: crack.")
+
+
+@pytest.mark.parametrize("text", ["status", "next", "site tb07"])
+@pytest.mark.parametrize("who", [MASON, ASHA, "farmer"])
+def test_how_far_a_site_is_opens_with_the_stop_that_stands_and_sends_nobody_into_the_pit(who, text, send):
+    assert "Send: pit deep" in send(who, f"tb07 {text}").reply
+    send("farmer", "crack in the pit")
+    reply = send(who, f"tb07 {text}").reply
+    assert reply.startswith("STOP. Ground crack or movement.")
+    assert "At: pit. No work in the pit while this stands." in reply
+    assert "Next:" not in reply and "Send:" not in reply
+
+
+def test_a_mason_is_not_sent_his_own_stop(send):
+    assert [row.role for row in send(MASON, "crack in the pit").rows] == ["mason", "supervisor"]
+
+
+@pytest.mark.parametrize("text, end", [("crack in the pit", "Masons get this too. Call the site now."), ("alone in pit", "Call the site.")])
+def test_a_supervisor_who_reports_a_danger_is_not_told_to_wait_for_himself(text, end, send):
+    reply = send(ASHA, f"tb07 {text}").reply
+    assert reply.endswith(end)
+    assert "Alert sent" not in reply
 
 
 def test_a_refusal_keeps_its_reason_and_stops_the_stage(send):

@@ -209,6 +209,10 @@ def test_who_is_in_is_not_put_out_by_asking_once_more(send, book):
             assert [person.name for person in page.people_at("+254700000112")] == ["Zuberi", "Otto"]
 
 
+def test_a_stop_goes_once_to_a_phone_that_the_mason_shares(send):
+    assert [(row.to, row.role) for row in send(BOTH, "kamla: crack in the pit").rows] == [(BOTH, "farmer"), (SUPERVISOR, "supervisor")]
+
+
 # ---- what one may not decide for the other
 
 
