@@ -13,6 +13,7 @@ from bot.reading.numbers import LENGTHS, Measure
 
 MOST = 12  # numbers in one line, and field words; more is no report of readings
 MOST_SENSES = 6  # field words that may stand for several fields
+FEET = frozenset({"unit=ft", "unit=in"})
 BELIEVED = 1.3  # a reading out of range by no more than this may be kept, if its number is sent again
 
 
@@ -41,8 +42,9 @@ def take(line, used, kind, ranges):
     feet = any(reading.unit in ("ft", "in", "soot") for reading in readings)
     plain, pairs = guesses(events, fields, kind, ranges), in_pairs(events, fields, kind, ranges)
     found = plain + pairs
-    feet = feet or bool(found) and all({"unit=ft", "unit=in"} & set(guess.inferred) for guess in found)
-    if len(found) == 1 and found[0].unusual:
+    supposed = bool(plain) and not feet and not FEET.isdisjoint(plain[0].inferred)  # no unit says so, only the range
+    feet = feet or bool(found) and not any(FEET.isdisjoint(guess.inferred) for guess in found)
+    if len(found) == 1 and (found[0].unusual or supposed):
         return Ask(kind.name, "unit_missing", _named(readings), (_form(found[0], kind, feet),))
     if len(found) == 1 and not (found[0].unnamed and _has_item(line)):
         return _form(found[0], kind, feet)
