@@ -193,3 +193,11 @@ def test_what_did_not_happen_and_what_is_plain_work_is_no_danger(text, reader):
 )
 def test_who_fell_is_told_from_what_fell(text, hazards, reader):
     assert set(reader(text)["alarm"]) == hazards
+
+
+@pytest.mark.parametrize("event", ["water in pit", "has water", "ladder"])
+def test_a_yes_or_no_behind_the_readings_names_none_of_them(event, reader):
+    found = reader(f"pit 3.12 3.08 3.10 deep 1.83 {event}")
+    assert found["question"] == "which_field"
+    told = {tuple(option["pit_depth_m"]) for option in found["options"]}
+    assert told == {(1.83,), (3.12, 3.08, 3.10)}
