@@ -20,7 +20,7 @@ def heard(line, words):
     for at, piece in enumerate(line):
         if isinstance(piece, Measure):
             continue
-        kinds = _named(piece.tags) | _fell(line, at) | _inside(line, at, words)
+        kinds = _named(piece.tags) | _fell(line, at, words) | _inside(line, at, words)
         if not kinds or piece.has("harmless"):
             continue
         if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
@@ -104,18 +104,39 @@ def _denied(line, at):
     if _nobody(line, at):
         return True
     no = doubt.denial(line, at)
-    return no is not None and (no < at or not line[at].has("danger.fall"))
+    if no is None or no < at or not line[at].has("danger.fall", "act.tumbled"):
+        return no is not None
+    # "gira nahi" ends a sentence; a no that goes on is of something else: "behosh, nahi uthta"
+    return line[no].has("not.rather") and not any(isinstance(p, Measure) or not p.has("filler", "part") for p in line[no + 1 :])
 
 
-def _fell(line, at):
-    """The dangers in a word for falling with somebody or a part of the works within two words before it."""
+def _fell(line, at, words):
+    """The dangers in a word for falling: who or what part of the works stands before it, else whether it went into a hole."""
     if not line[at].has("act.tumbled"):
         return set()
-    near = [piece for piece in line[max(at - 2, 0) : at] if not isinstance(piece, Measure)]
-    person = any(piece.has("person", "role", "animal.people") for piece in near)
+    before, into = _before_place(line, at, words)
+    near = [piece for piece in before[-2:] if not isinstance(piece, Measure)]
+    person = any(piece.has("person", "role", "animal.people", "danger.child") for piece in near)
     works = any(piece.has("part", "item.bricks", "item.stone", "act.soil") and not piece.has(*TESTS) for piece in near)
     works = works and not _tested(line)
-    return ({"fall"} if person else set()) | ({"crack"} if works else set())
+    thing = any(isinstance(piece, Measure) or piece.has("item", "part", "act.soil", "act.gas", "act.rain") for piece in before)
+    return ({"fall"} if person or (into and not thing) else set()) | ({"crack"} if works else set())
+
+
+def _before_place(line, at, words):
+    """(the pieces before a word for falling without the hole they fell into, whether a hole is named on either side)."""
+    end, behind = at, [piece for piece in line[at + 1 :] if isinstance(piece, Measure) or not piece.has("filler")]
+    while end and not isinstance(line[end - 1], Measure) and words.moves(line[end - 1].text, "into"):
+        end -= 1
+    if end and end < at and _hole(line[end - 1]):
+        return line[: end - 1], True
+    after = line[at + 1] if at + 1 < len(line) else None
+    into = after is not None and not isinstance(after, Measure) and words.moves(after.text, "into")
+    return line[:at], into and bool(behind) and _hole(behind[0])
+
+
+def _hole(piece):
+    return not isinstance(piece, Measure) and piece.has("part.pit", "act.hollow", "part.outlet", "part.inlet", "part.manhole")
 
 
 def _tested(line):

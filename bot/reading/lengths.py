@@ -13,6 +13,8 @@ from bot.reading.numbers import LENGTHS, Measure
 
 MOST = 12  # numbers in one line, and field words; more is no report of readings
 MOST_SENSES = 6  # field words that may stand for several fields
+FEET = frozenset({"unit=ft", "unit=in"})
+YES_NO = ("flag", "there")
 BELIEVED = 1.3  # a reading out of range by no more than this may be kept, if its number is sent again
 
 
@@ -39,16 +41,43 @@ def take(line, used, kind, ranges):
     if len(readings) > MOST or len(named) > MOST or sum(len(event) > 1 for event in named) > MOST_SENSES:
         return Ask(kind.name, "unclear_readings", {"text": readings[0].text})
     feet = any(reading.unit in ("ft", "in", "soot") for reading in readings)
-    plain, pairs = guesses(events, fields, kind, ranges), in_pairs(events, fields, kind, ranges)
+    plain, pairs = _read(line, events, kind, ranges), in_pairs(events, fields, kind, ranges)
     found = plain + pairs
-    feet = feet or bool(found) and all({"unit=ft", "unit=in"} & set(guess.inferred) for guess in found)
-    if len(found) == 1 and found[0].unusual:
+    supposed = bool(plain) and not feet and not FEET.isdisjoint(plain[0].inferred)  # no unit says so, only the range
+    feet = feet or bool(found) and not any(FEET.isdisjoint(guess.inferred) for guess in found)
+    if len(found) == 1 and (found[0].unusual or supposed):
         return Ask(kind.name, "unit_missing", _named(readings), (_form(found[0], kind, feet),))
     if len(found) == 1 and not (found[0].unnamed and _has_item(line)):
         return _form(found[0], kind, feet)
     if found:
         return Ask(kind.name, _difference(found), _named(readings), tuple(_form(g, kind, feet) for g in found[:3]))
     return _beyond(events, fields, kind, readings, feet)
+
+
+def _read(line, events, kind, ranges):
+    """The guesses; a yes or no behind a number that has its name before it may say nothing of it: "deep 1.8 water in pit"."""
+    fields = [field for field in kind.fields if field.kind == "length"]
+    plain = guesses(events, fields, kind, ranges)
+    at = _said_last(line, events, kind, fields)
+    if at is None:
+        return plain
+    apart = guesses(events[:-1], fields, kind, ranges)
+    agreed = any(not isinstance(piece, Measure) and piece.has("state.ok", "state.yes") for piece in line[at + 1 :])
+    if apart and (agreed or (not isinstance(line[at - 1], Measure) and line[at - 1].has("link.and"))):
+        return apart  # "ladder ok", "with ladder"
+    keys = {guess.key for guess in plain}
+    return plain + [guess for guess in apart if guess.key not in keys]
+
+
+def _said_last(line, events, kind, fields):
+    """The place of a yes or no that ends the readings, "deep 1.83 ladder", where the number before has a name before it."""
+    named = [at for at, event in enumerate(events) if not isinstance(event, Measure)]
+    if len(named) < 2 or named[-1] != len(events) - 1 or named[-2] == named[-1] - 1 or not named[-2]:
+        return None
+    words = [word for field in fields for word in field.words]
+    at = max(at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has(*words))
+    said = any(field.kind in YES_NO and field.words and line[at].has(*field.words) for field in kind.fields)
+    return at if said else None
 
 
 def _of_another(piece, kind):
@@ -107,7 +136,8 @@ def _likely(form, name, value, likely):
 
 def _beyond(events, fields, kind, readings, feet):
     """Nothing possible: a reading with its unit stated is out of range, anything else is unclear."""
-    if any(reading.unit is None for reading in readings):
+    units, forms = {reading.unit for reading in readings}, {reading.form for reading in readings}
+    if None in units and (len(units) != 2 or len(forms) > 1):  # "2.31 2.30 m" is all in m, "3.1 22 cm" is not all in cm
         return Ask(kind.name, "unit_missing", _named(readings))
     open_kind = replace(kind, fits=None, fields=tuple(replace(f, low=float("-inf"), high=float("inf")) for f in fields))
     wide = guesses(events, list(open_kind.fields), open_kind, {})

@@ -163,3 +163,41 @@ def test_the_reader_holds_no_word_of_a_language():
         ]
         strings = {word for text in held if " " not in text for word in re.findall(r"[a-z]+", text)}
         assert not strings & others, f"{path.name}: {strings & others}"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "nobody fell in the pit", "nobody is buried", "no gas smell", "no water is coming in", "koi nahi gira", "koi gira nahi",
+        "koi gaddhe mein nahi gira", "koi behosh nahi", "gas ki koi badbu nahi", "gaddhe mein pani nahi hai", "hakuna aliyeanguka",
+        "hakuna mtu aliyeanguka", "hakuna harufu ya gesi", "hakuna maji shimoni", "personne n'est tombé dans la fosse", "aucune fissure",
+        "pas d'odeur de gaz", "il n'y a pas d'eau dans la fosse", "pani 3 cm gira 24 ghante me", "la pluie tombe", "eau arrivee 200 l",
+        "aaj 3 mazdoor aaye", "vibarua 3 leo",
+    ],
+)  # fmt: skip
+def test_what_did_not_happen_and_what_is_plain_work_is_no_danger(text, reader):
+    assert reader(text)["alarm"] == []
+
+
+@pytest.mark.parametrize(
+    "text, hazards",
+    [
+        ("Ramesh gaddhe mein gir gaya", {"fall"}),
+        ("bachcha gaddhe mein gir gaya", {"fall", "child"}),
+        ("behosh, nahi uthta", {"fall"}),
+        ("gaddhe ki deewar gir gayi", {"crack"}),
+        ("la terre tombe dans le trou", {"crack"}),
+        ("un homme tombe dans le trou", {"fall"}),
+        ("mtoto ametumbukia shimoni", {"fall", "child"}),
+    ],
+)
+def test_who_fell_is_told_from_what_fell(text, hazards, reader):
+    assert set(reader(text)["alarm"]) == hazards
+
+
+@pytest.mark.parametrize("event", ["water in pit", "has water", "ladder"])
+def test_a_yes_or_no_behind_the_readings_names_none_of_them(event, reader):
+    found = reader(f"pit 3.12 3.08 3.10 deep 1.83 {event}")
+    assert found["question"] == "which_field"
+    told = {tuple(option["pit_depth_m"]) for option in found["options"]}
+    assert told == {(1.83,), (3.12, 3.08, 3.10)}
