@@ -10,8 +10,8 @@ TOLD = {"site", "crack", "seepage"}  # what is left of a reading that says no mo
 
 
 def unanswered(outcome):
-    """The dangers heard that no form of the message answers by itself."""
-    own = {heard for form in _forms(outcome) for heard in BY_NAME[form.kind].hears}
+    """The dangers heard that no form of the message answers by itself, nor names as looked at."""
+    own = {heard for form in _forms(outcome) for heard in (*BY_NAME[form.kind].hears, *form.get("looked", ()))}
     return tuple(heard for heard in outcome.alarm if heard not in own)
 
 

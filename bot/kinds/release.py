@@ -2,7 +2,7 @@
 
 from bot import foreman, stops
 from bot.forms import Alert, Answer, Entry, Form, Kind
-from bot.phrases import T_, Clock, Length, Text, lines
+from bot.phrases import T_, Clock, Length, Series, Text, lines
 from bot.site import SHIFT
 from bot.stages import HOLD, STAGES
 from bot.standing import standing
@@ -86,6 +86,9 @@ def _sides(form, site, sender, now):
         return Answer(
             T_("%(site)s: the reading is your own, or of this number. Another competent person must sign. Nothing recorded.", **named)
         )
+    stands = _stands(site, now)
+    if set(stands) - set(form.get("looked", ())):
+        return Answer(_not_looked(form, site, stands, now))
     until = now + SHIFT
     fields = {
         "stage": "sides",
@@ -94,16 +97,45 @@ def _sides(form, site, sender, now):
         "soil": stops.soil_of(site),
         "until": until.isoformat(),
     }
+    if stands:
+        fields["looked_at"] = [entry.number for entry in stands.values()]
     said = {"what": form.get("protection"), "depth": Length(max(depth)), "name": sender.name, "until": Clock(until, now)}
     head = foreman.head(site, T_("release"), site.next_number)
     text = T_(
         "sides with %(what)s, %(depth)s, signed by %(name)s until %(until)s. Rain, water, crack, soil change or 10 cm deeper ends it.",
         **said,
     )
+    text += T_("Looked at: %(list)s.", list=_named(stands, now)) if stands else Text()
     signed = Entry("release", fields, "released", refers=entry.number)
     back = _setback(form, site.with_entries([signed], now, sender.person), now)
     alert = Alert("mason", lines([head, text, back or T_("Tied ladder, watcher on top, heap back. Look at the sides before each entry.")]))
     return Answer(lines([head, text, back]), (signed,), (alert,))
+
+
+def _stands(site, now):
+    """The cracks and the water on record since the last release of the sides: name -> the entry that told of it."""
+    known = stops.facts(site, Form("release"), now, stage="pit")  # men stand in it until it is filled
+    wet = "seepage" if known.seepage else "water_in_pit_m"
+    told = {"crack": ("crack", known.crack), "water": (wet, known.seepage or known.water_in_pit_m)}
+    return {name: site.reading(field)[1] for name, (field, there) in told.items() if there}
+
+
+def _named(stands, now):
+    told = {name: {"number": entry.number, "time": Clock(entry.at, now), "name": entry.name} for name, entry in stands.items()}
+    crack = [T_("crack #%(number)s %(time)s %(name)s", **told["crack"])] if "crack" in told else []
+    water = [T_("water #%(number)s %(time)s %(name)s", **told["water"])] if "water" in told else []
+    return Series((*crack, *water))
+
+
+def _not_looked(form, site, stands, now):
+    """Which dangers nobody says he looked at, and what to send once he did."""
+    example = {"site": site.code, "what": form.get("protection"), "dangers": " ".join(stands)}
+    return lines(
+        [
+            T_("%(site)s: %(list)s stands. Nothing recorded.", site=site.code, list=_named(stands, now)),
+            T_("Look at it, nobody in. Then send: release %(site)s %(what)s n.nn m %(dangers)s checked.", **example),
+        ]
+    )
 
 
 def _setback(form, site, now):

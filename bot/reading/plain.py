@@ -8,6 +8,7 @@ from calc.units import from_si, si
 
 NO_STAGE = ("kitchen", "manhole", "sides")
 OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
+LOOKED = {"danger.crack": "crack", "danger.water": "water", "item.water": "water"}
 CONDITIONS = ("if", "once", "after", "unless", "when")
 ALL = 100.0  # percent
 SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
@@ -138,7 +139,8 @@ def release(line, used, kind, hints):
         return Form(kind.name, fields | ({"reason": " ".join(reason)[:40]} if reason else {}))
     if _has(tags, "not") or _open(line, tags):
         return Ask(kind.name, "release_or_refuse", {"stage": named[0]})
-    return Form(kind.name, fields)
+    looked = tuple(sorted({LOOKED[tag] for tag in tags if tag in LOOKED})) if "looked.checked" in tags else ()
+    return Form(kind.name, fields | ({"looked": looked} if looked else {}))
 
 
 def _open(line, tags):

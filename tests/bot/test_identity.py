@@ -278,6 +278,16 @@ def test_a_release_is_judged_when_it_is_confirmed(send, sms, book):
     assert "release" not in [kind for kind, _ in entries(book)]
 
 
+def test_a_release_over_a_crack_is_confirmed_with_what_was_looked_at(send, sms, book):
+    to_release(send)
+    code = code_in(sms(SUPERVISOR, RELEASE).reply)
+    send("farmer", "crack in the pit")
+    assert "Kamla stands. Nothing recorded." in sms(SUPERVISOR, f"confirm {code}").reply
+    code = code_in(sms(SUPERVISOR, f"{RELEASE} crack checked").reply)
+    assert "Looked at: crack #" in sms(SUPERVISOR, f"confirm {code}").reply
+    assert [kind for kind, _ in entries(book)][-2:] == ["danger", "release"]
+
+
 @pytest.mark.parametrize("text", ["refuse tb07 pit crooked", "fix tb07 gas 2 m3", RELEASE])
 def test_every_decision_is_confirmed(text, send, sms, book):
     to_release(send)

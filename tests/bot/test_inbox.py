@@ -329,6 +329,39 @@ def test_how_far_a_site_is_opens_with_the_stop_that_stands_and_sends_nobody_into
     assert "Next:" not in reply and "Send:" not in reply
 
 
+@pytest.mark.parametrize("said, word", [("crack in the pit", "crack"), ("water in the pit", "water")])
+def test_sides_are_not_signed_over_a_danger_that_nobody_says_he_looked_at(said, word, book, send):
+    dug(send)
+    send("farmer", said)
+    for text in ("release tb07 support 1.83 m", f"release tb07 support 1.83 m {'water' if word == 'crack' else 'crack'} checked"):
+        refused = send(ASHA, text)
+        assert f"TB07: {word} #3 12:00 Kamla stands. Nothing recorded." in refused.reply
+        assert f"send: release TB07 support n.nn m {word} checked." in refused.reply
+    assert "release" not in [entry.kind for entry in log(book)]
+
+
+@pytest.mark.parametrize("looked", ["crack checked", "looked at crack", "inspected the crack"])
+def test_sides_signed_over_a_crack_name_it_to_both_and_in_the_log(looked, book, send):
+    dug(send)
+    send("farmer", "crack in the pit")
+    sent = send(ASHA, f"release tb07 support 1.83 m {looked}")
+    assert [("Looked at: crack #3 12:00 Kamla." in row.text, row.role) for row in sent.rows] == [(True, "supervisor"), (True, "mason")]
+    assert log(book)[-1].fields["looked_at"] == [3]
+    assert "Looked at" not in send(ASHA, "release tb07 support 1.83 m").reply  # that crack has been signed for
+
+
+@pytest.mark.parametrize("text", ["crack in the pit", "crack not checked", "crack seen", "crack checked?"])
+def test_a_crack_beside_a_release_that_is_not_called_looked_at_is_a_danger(text, book, send):
+    dug(send)
+    assert send(ASHA, f"release tb07 support 1.83 m {text}").reply.startswith("STOP. Ground crack or movement.")
+    assert "release" not in [entry.kind for entry in log(book)]
+
+
+@pytest.mark.parametrize("text", ["crack checked", "pit crack looked at", "crack inspected it grows"])
+def test_a_crack_that_a_mason_looked_at_is_still_a_danger(text, send):
+    assert send(MASON, text).reply.startswith("STOP. Ground crack or movement.")
+
+
 def test_a_mason_is_not_sent_his_own_stop(send):
     assert [row.role for row in send(MASON, "crack in the pit").rows] == ["mason", "supervisor"]
 
