@@ -137,7 +137,8 @@ def _likely(form, name, value, likely):
 def _beyond(events, fields, kind, readings, feet):
     """Nothing possible: a reading with its unit stated is out of range, anything else is unclear."""
     units, forms = {reading.unit for reading in readings}, {reading.form for reading in readings}
-    if None in units and (len(units) != 2 or len(forms) > 1):  # "2.31 2.30 m" is all in m, "3.1 22 cm" is not all in cm
+    apart = len(forms) == 1 and not any(reading.glued for reading in readings)
+    if None in units and (len(units) != 2 or not apart):  # "2.31 2.30 m" is all in m; "3.1 22 cm" is not all in cm, nor is "9**9 m"
         return Ask(kind.name, "unit_missing", _named(readings))
     open_kind = replace(kind, fits=None, fields=tuple(replace(f, low=float("-inf"), high=float("inf")) for f in fields))
     wide = guesses(events, list(open_kind.fields), open_kind, {})
