@@ -1,5 +1,6 @@
 """Texts from a process that runs no delivery: the office sends one, sends one again, takes a number off a person."""
 
+from contextlib import contextmanager
 from uuid import uuid4
 
 from bot import outbox
@@ -8,10 +9,19 @@ from bot.engine import Handover
 from bot.people import channel_of
 
 
+@contextmanager
+def _handing_over(book):
+    """A Handover for the length of the block."""
+    handover = Handover(book).open()
+    try:
+        yield handover
+    finally:
+        handover.close()
+
+
 def again(book, text_id, now):
     """Queue a text once more that was refused or given up; False where there is none, or its number was taken off its reader."""
-    handover = Handover(book).open()
-    with book.page() as page:
+    with _handing_over(book) as handover, book.page() as page:
         row = page.out(text_id)
         if row is None or row["state"] not in ("refused", "gave_up") or not reached(page, row):
             return False
@@ -29,8 +39,7 @@ def reached(page, row):
 def single(book, channel, number, text, now, file=None):
     """Queue one text for a number or chat; return its id."""
     notice = Inbound(channel, f"test:{uuid4().hex}", number, "")
-    handover = Handover(book).open()
-    with book.page() as page:
+    with _handing_over(book) as handover, book.page() as page:
         page.post = Elsewhere(handover)
         outbox.say(page, text, number, page.person(number=number), "test", notice, now, file=file)
         return page.queued(channel, notice.wire_id)[0]["id"]
@@ -38,8 +47,7 @@ def single(book, channel, number, text, now, file=None):
 
 def unlinked(book, person, number, now):
     """Take a number or chat off a person, and send what waits for it another way; return how many texts waited."""
-    handover = Handover(book).open()
-    with book.page() as page:
+    with _handing_over(book) as handover, book.page() as page:
         page.post = Elsewhere(handover)
         page.unlink(person.id, number)
         notice = Inbound(channel_of(number), f"unlink:{uuid4().hex}", number, "")
@@ -53,7 +61,7 @@ class Elsewhere:
         self._handover = handover
 
     def route(self, page, person, message, number):
-        return (message.channel, number) if number is not None else next(iter(page.ways(person)))
+        return (message.channel, number) if number is not None else next(iter(page.ways(person)), (message.channel, person.number))
 
     def hand_over(self, page, text_id, row):
         self._handover.text(page, text_id, row)
