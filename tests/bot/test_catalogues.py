@@ -1,0 +1,103 @@
+"""What the bot says in other languages: nothing left out, nothing put in, nothing longer than its messages bear."""
+
+import re
+from pathlib import Path
+
+import pytest
+from babel.messages.pofile import read_po
+
+from bot.forms import Understood
+from bot.kinds import KINDS
+from bot.phrases import segments
+from bot.reading.read import read
+from bot.reading.things import Hints
+from bot.reading.words import vocabulary
+
+LOCALE = Path(__file__).parents[2] / "bot" / "locale"
+SEND = {"sw": "tuma", "fr": "envoyez", "hi_Latn": "bhejo", "hi": "भेजो"}
+SLOT = re.compile(r"%\((\w+)\)s")
+NOT_GSM = {"hi"}
+SHORT = {"hi": (0.55, 10, 120)}  # a Devanagari message holds less than half of a Latin one
+FORBIDDEN = {
+    "sw": r"\b(salama|imeidhinishwa)\b",
+    "fr": r"\b(securite totale|sans danger|sur et certain|approuve)\b",
+    "hi_Latn": r"\b(surakshit|sef|safe)\b",
+    "hi": r"सुरक्षित",
+}
+
+
+def catalogue(language):
+    with open(LOCALE / language / "LC_MESSAGES" / "messages.po", "rb") as file:
+        return [m for m in read_po(file, locale="hi" if language == "hi_Latn" else language) if m.id]
+
+
+def pairs(message):
+    """(English, translation) of each form of a message that is translated."""
+    if isinstance(message.id, str):
+        return [(message.id, message.string)] if message.string else []
+    return [(message.id[-1], string) for string in message.string if string]
+
+
+def seen(text):
+    return SLOT.sub("", text).replace("%%", "%")
+
+
+def allowed(english, language):
+    share, more, most = SHORT.get(language, (1.0, 12 if len(english) < 90 else 0, 300))
+    return min(share * len(seen(english)) + more, most)
+
+
+def examples(text, send):
+    """What a text tells its reader to write, the numbers put in."""
+    for found in re.findall(rf"{send}: ([^.]+)\.", text, re.IGNORECASE):
+        if not SLOT.search(found):
+            yield re.sub(r"\bn+\b", lambda m: {1: "3", 2: "12"}.get(len(m[0]), "120"), found)
+
+
+def kinds(text):
+    outcome = read(text, KINDS, vocabulary(), Hints(frozenset({"TB07"}), {}, 50.0, {}))
+    return {form.kind for form in outcome.forms} if isinstance(outcome, Understood) else None
+
+
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_every_value_of_a_sentence_stands_in_its_translation_once(language):
+    for message in catalogue(language):
+        for english, told in pairs(message):
+            assert sorted(SLOT.findall(english)) == sorted(SLOT.findall(told)), told
+            for text in (english, told):
+                assert "%" not in SLOT.sub("", text).replace("%%", ""), text
+
+
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_a_translation_is_no_longer_than_its_messages_bear(language):
+    wrong = [
+        f"{len(seen(told))} of {allowed(english, language):.0f}: {english} -> {told}"
+        for message in catalogue(language) for english, told in pairs(message) if len(seen(told)) > allowed(english, language)
+    ]  # fmt: skip
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("language", sorted(set(SEND) - NOT_GSM))
+def test_a_translation_is_gsm_7_bit(language):
+    wrong = [told for message in catalogue(language) for _, told in pairs(message) if segments(told)[1] != "GSM-7"]
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_stop_stays_the_first_word_and_nothing_is_called_safe(language):
+    for message in catalogue(language):
+        for english, told in pairs(message):
+            assert english.startswith("STOP") == told.startswith("STOP"), told
+            assert not re.search(FORBIDDEN[language], told, re.IGNORECASE), told
+
+
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_what_a_translation_tells_to_send_is_read_like_the_english(language):
+    wrong = []
+    for message in catalogue(language):
+        for english, told in pairs(message):
+            wanted = [kinds(text) for text in examples(english, "send")]
+            found = [kinds(text) for text in examples(told, SEND[language])]
+            if any(wanted) and found != wanted:
+                wrong.append(f"{english} {wanted} -> {told} {found}")
+    assert not wrong, "\n".join(wrong)
