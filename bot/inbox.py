@@ -11,9 +11,10 @@ from bot.channels import assembled
 from bot.codebook import Spent
 from bot.forms import Answer, Ask, Confirm, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
+from bot.letters import SEGMENTS, segments
 from bot.logbook import Unavailable
 from bot.people import ROLES, may_send
-from bot.phrases import SEGMENTS, T_, Text, joined, segments, word
+from bot.phrases import T_, Text, joined, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.site import SHIFT

@@ -8,7 +8,7 @@ from babel.messages.pofile import read_po
 
 from bot.forms import Understood
 from bot.kinds import KINDS
-from bot.phrases import segments
+from bot.letters import segments
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
