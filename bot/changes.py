@@ -3,6 +3,7 @@
 from bot import outbox
 from bot.people import called, same_name
 from bot.phrases import T_
+from bot.titles import ROLES
 
 
 def written(what, value, site, sender, page, now):
@@ -69,5 +70,5 @@ def _newcomer(name, sender, page):
 def _admitted(person_id, site, page):
     for role in [each.role for each in site.waiting if each.id == person_id]:
         page.give_role(person_id, site.code, role)
-        text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=role)
+        text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=ROLES[role])
         yield page.person(id=person_id), role, text

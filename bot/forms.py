@@ -141,7 +141,7 @@ class Kind:
 
     name: str
     about: Text
-    example: str
+    example: Text
     cues: tuple
     answer: Callable
     grammar: str = "words"

@@ -105,8 +105,8 @@ def catalogue(language):
 
 
 def sentence(text, language):
-    """Return a sentence in a language."""
-    return catalogue(language).gettext(text)
+    """Return a sentence in a language; under the empty one a catalogue keeps its own head."""
+    return catalogue(language).gettext(text) if text else ""
 
 
 def chain(language):

@@ -30,7 +30,7 @@ def units(form, site, sender, now):
 LANGUAGE = Kind(
     name="lang",
     about=T_("Language: english, hindi, hindi roman, kiswahili, francais."),
-    example="language english",
+    example=T_("language english"),
     cues=("act.language language", "language -number", "act.language"),
     grammar="setting",
     roles=(),
@@ -40,7 +40,7 @@ LANGUAGE = Kind(
 UNITS = Kind(
     name="units",
     about=T_("Units: metric or feet."),
-    example="units feet",
+    example=T_("units feet"),
     cues=("act.units unit -number", "act.units style", "style -number -part", "act.units -number"),
     grammar="setting",
     roles=(),

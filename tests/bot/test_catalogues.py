@@ -12,6 +12,7 @@ from bot.letters import segments
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
+from bot.tongue import sentence
 
 LOCALE = Path(__file__).parents[2] / "bot" / "locale"
 SEND = {"sw": "tuma", "fr": "envoyez", "hi_Latn": "bhejo", "hi": "भेजो"}
@@ -51,7 +52,12 @@ def examples(text, send):
     """What a text tells its reader to write, the numbers put in."""
     for found in re.findall(rf"{send}: ([^.]+)\.", text, re.IGNORECASE):
         if not SLOT.search(found):
-            yield re.sub(r"\bn+\b", lambda m: {1: "3", 2: "12"}.get(len(m[0]), "120"), found)
+            yield filled(found)
+
+
+def filled(example):
+    """An example with digits where its reader puts them."""
+    return re.sub(r"\bn+\b", lambda found: {1: "3", 2: "12"}.get(len(found[0]), "120"), example)
 
 
 def kinds(text):
@@ -101,3 +107,12 @@ def test_what_a_translation_tells_to_send_is_read_like_the_english(language):
             if any(wanted) and found != wanted:
                 wrong.append(f"{english} {wanted} -> {told} {found}")
     assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_an_example_in_a_language_is_of_its_kind(kind, language):
+    english = kind.example.sentences[0][0]
+    told = sentence(english, language.replace("_", "-"))
+    assert not re.search(r"\d", told), "a number in an example may come back as a reading"
+    assert kinds(filled(told)) == kinds(filled(english))

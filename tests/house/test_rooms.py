@@ -61,7 +61,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.sitebook": {"bot.site", "bot.tables"},
     "bot.addresses": {"bot.people", "bot.tables"},
     "bot.roster": {"bot.channels", "bot.people", "bot.tongue"},
-    "bot.changes": {"bot.outbox", "bot.people", "bot.phrases"},
+    "bot.changes": {"bot.outbox", "bot.people", "bot.phrases", "bot.titles"},
     "bot.who": {"bot.people", "bot.phrases", "bot.forms", "bot.kinds", "bot.questions", "bot.reading", "bot.site"},
     "bot.alarms": {"bot.forms", "bot.kinds", "bot.people"},
     "bot.proof": {"bot.forms", "bot.kinds", "bot.people", "bot.phrases", "bot.questions", "bot.refusals"},
