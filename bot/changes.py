@@ -64,7 +64,7 @@ def _newcomer(name, sender, page):
     if len(known) == 1:
         return known[0]
     short = f"n{sender.number.lstrip('+')}{''.join(called(name))}"[:40]
-    return page.save_person(name=name, short=short, number=sender.number)
+    return page.save_person(name=name, short=short, number=sender.number, language=sender.language)
 
 
 def _admitted(person_id, site, page):

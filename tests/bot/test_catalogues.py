@@ -4,6 +4,8 @@ import re
 from pathlib import Path
 
 import pytest
+from babel.messages.extract import extract
+from babel.messages.frontend import parse_keywords
 from babel.messages.pofile import read_po
 
 from bot.forms import Understood
@@ -17,6 +19,7 @@ from bot.tongue import sentence
 LOCALE = Path(__file__).parents[2] / "bot" / "locale"
 SEND = {"sw": "tuma", "fr": "envoyez", "hi_Latn": "bhejo", "hi": "भेजो"}
 SLOT = re.compile(r"%\((\w+)\)s")
+KEYWORDS = parse_keywords(["T_", "N_:1,1t", "N_:1,2,2t"])
 NOT_GSM = {"hi"}
 SHORT = {"hi": (0.55, 10, 120)}  # a Devanagari message holds less than half of a Latin one
 FORBIDDEN = {
@@ -25,6 +28,22 @@ FORBIDDEN = {
     "hi_Latn": r"\b(surakshit|sef|safe)\b",
     "hi": r"सुरक्षित",
 }
+
+
+def test_the_list_of_what_the_bot_can_say_is_whole():
+    found = set()
+    for path in (LOCALE.parent).rglob("*.py"):
+        with path.open("rb") as file:
+            found |= {message for _, message, _, _ in extract("python", file, KEYWORDS)}
+    with open(LOCALE / "messages.pot", "rb") as file:
+        assert {message.id for message in read_po(file) if message.id} == found - {""}
+
+
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_a_catalogue_has_a_place_for_all_of_it(language):
+    with open(LOCALE / "messages.pot", "rb") as file:
+        wanted = {message.id for message in read_po(file) if message.id}
+    assert {message.id for message in catalogue(language)} == wanted
 
 
 def catalogue(language):
