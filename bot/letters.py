@@ -1,23 +1,41 @@
-"""What a message of the network holds: its alphabet, its length, its capitals."""
+"""What a short message of the network holds: its alphabet, its length, where a long text is cut, its capitals."""
 
 import unicodedata
 from functools import lru_cache
-from math import ceil
 
 from gsm0338 import Codec
 
 SEGMENTS = 2  # a reply never takes more
+ALONE = {"GSM-7": 160, "UCS-2": 70}
+JOINED = {"GSM-7": 153, "UCS-2": 67}  # with a header of six octets (3GPP TS 23.040, 23.038)
 _encoded = lru_cache(1024)(Codec().encode)  # asked character by character: a text takes what they take
 
 
 @lru_cache(256)  # the same text is counted where it is joined, cut and queued
 def segments(text):
     """Return (number of SMS, alphabet) of a text: GSM 7-bit if every character is in it, else UCS-2."""
+    alphabet, sizes = _sizes(text)
+    return (1 if sum(sizes) <= ALONE[alphabet] else len(cut(text))), alphabet
+
+
+def cut(text):
+    """Return the parts of a text that takes several messages; no character is cut in two."""
+    alphabet, sizes = _sizes(text)
+    parts, room = [""], JOINED[alphabet]
+    for character, size in zip(text, sizes, strict=True):
+        if size > room:
+            parts.append("")
+            room = JOINED[alphabet]
+        parts[-1] += character
+        room -= size
+    return parts
+
+
+def _sizes(text):
     try:
-        length, one, each, alphabet = sum(len(_encoded(character)[0]) for character in text), 160, 153, "GSM-7"
+        return "GSM-7", [len(_encoded(character)[0]) for character in text]
     except UnicodeEncodeError:
-        length, one, each, alphabet = len(text.encode("utf-16-be")) // 2, 70, 67, "UCS-2"
-    return (1 if length <= one else ceil(length / each)), alphabet
+        return "UCS-2", [2 if ord(character) > 0xFFFF else 1 for character in text]
 
 
 @lru_cache(256)

@@ -11,10 +11,10 @@ from babel.messages.pofile import read_po
 from bot.forms import Understood
 from bot.kinds import KINDS
 from bot.letters import segments
+from bot.phrases import Reader, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
-from bot.tongue import sentence
 
 LOCALE = Path(__file__).parents[2] / "bot" / "locale"
 SEND = {"sw": "tuma", "fr": "envoyez", "hi_Latn": "bhejo", "hi": "भेजो"}
@@ -131,7 +131,6 @@ def test_what_a_translation_tells_to_send_is_read_like_the_english(language):
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
 @pytest.mark.parametrize("language", sorted(SEND))
 def test_an_example_in_a_language_is_of_its_kind(kind, language):
-    english = kind.example.sentences[0][0]
-    told = sentence(english, language.replace("_", "-"))
+    english, told = (word(kind.example, Reader(language=code)) for code in ("en", language.replace("_", "-")))
     assert not re.search(r"\d", told), "a number in an example may come back as a reading"
     assert kinds(filled(told)) == kinds(filled(english))
