@@ -176,9 +176,9 @@ def _tidy(value):
     return sub(r" (?=[,.:;?!])", "", value) if isinstance(value, str) else value
 
 
-_YES_NO = ("YES", "NO")
+_YES_NO = (T_("YES"), T_("NO"))
 _NUMBERED = ("feet_inch_or_decimal", "layer_or_cover", "who_writes")  # their texts number the readings
-_PRESSED = {"in_or_used": ("CAME", "USED"), "change": _YES_NO, "yes_no": _YES_NO}  # one that wants a number repeated has no button
+_PRESSED = {"in_or_used": (T_("CAME"), T_("USED")), "change": _YES_NO, "yes_no": _YES_NO}  # one that wants a number repeated has no button
 
 
 def buttons(question):

@@ -49,7 +49,7 @@ VERDICTS = {  # how an entry stands; with none it was only noted
     "released": T_("released"),
     "refused": T_("refused"),
 }
-ENTRIES = {  # an entry that is not called as its kind is spelled
+ENTRIES = {  # what an entry of the log is called: the stage or the kind it is of
     "coats": T_("plaster"),
     "fix": T_("plan"),
     "enter": T_("entry asked"),
@@ -72,10 +72,50 @@ ENTRIES = {  # an entry that is not called as its kind is spelled
     "asked": T_("question"),
     "first_fill": T_("first fill"),
     "first_gas": T_("first gas"),
+    "pit": T_("pit"),
+    "base": T_("base"),
+    "wall": T_("wall"),
+    "dome": T_("dome"),
+    "outlet": T_("outlet"),
+    "inlet": T_("inlet"),
+    "plaster": T_("plaster"),
+    "covers": T_("covers"),
+    "backfill": T_("backfill"),
+    "handover": T_("handover"),
+    "layout": T_("layout"),
+    "site": T_("siting"),
+    "photo": T_("photo"),
+    "unlink": T_("unlink"),
+    "container": T_("container"),
+    "wet": T_("kept wet"),
+    "size": T_("size"),
+    "release": T_("release"),
+    "refuse": T_("refuse"),
+    "silt": T_("silt"),
+    "jar": T_("jar"),
+    "undo": T_("undo"),
+    "flame": T_("flame"),
+    "feed": T_("feed"),
+    "weather": T_("weather"),
+    "crew": T_("crew"),
+    "leak": T_("leak"),
+    "cement": T_("cement"),
+    "fault": T_("no gas"),
+    "curing": T_("curing"),
+    "levels": T_("levels"),
+    "level": T_("level"),
+    "danger": T_("danger"),
+    "join": T_("join"),
+    "code": T_("code"),
+    "admit": T_("admit"),
+    "stock": T_("stock"),
 }
 FACTS = {  # what a danger rule asks for, where its name does not say it
     "backfill_step_m": T_("fill height on each side"),
     "cast_h": T_("when cast"),
+    "ladder": T_("ladder"),
+    "soil": T_("soil"),
+    "pipe_length_m": T_("pipe length"),
     "check_h": T_("last look at the sides"),
     "gas_limit_m": T_("gas limit of the plan"),
     "least_temp_c": T_("night temperature"),
@@ -92,6 +132,10 @@ FACTS = {  # what a danger rule asks for, where its name does not say it
     "wall_least_h": T_("wait for the wall"),
     "water_in_pit_m": T_("water in the pit"),
 }
+ROLES = {"mason": T_("mason"), "supervisor": T_("supervisor"), "farmer": T_("farmer")}
+PROTECTIONS = {"slope": T_("slope"), "support": T_("support")}  # what keeps the sides of a pit up
+DOMES = {"brick": T_("brick"), "concrete": T_("concrete"), "ferrocement": T_("ferrocement")}
+SANDS = {"damp": T_("Damp sand"), "wet": T_("Wet sand"), "dry": T_("Dry sand")}
 UNIT_ENDINGS = ("m", "m2", "m3", "kg", "l", "pa", "c", "d", "h", "min", "y")
 MATERIALS = {
     "cement_kg": T_("cement"),

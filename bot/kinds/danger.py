@@ -195,7 +195,7 @@ def enter(form, site, sender, now):
 ENTER = Kind(
     name="enter",
     about=T_("Nobody goes into a used plant."),
-    example="",
+    example=Text(),
     cues=("act.enter", "act.ask_safe", "act.oxygen"),
     grammar="enter",
     roles=("mason", "supervisor", "farmer"),

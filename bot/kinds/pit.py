@@ -138,7 +138,7 @@ def _earth(site, depth_m, widths, stands):
 KIND = Kind(
     name="pit",
     about=T_("Pit: depth and 3 widths, heap, ladder, soil, people in it."),
-    example="pit deep nnn cm wide nnn nnn nnn cm",
+    example=T_("pit deep nnn cm wide nnn nnn nnn cm"),
     cues=(
         "part.pit number -act.ago",
         "field.depth number",

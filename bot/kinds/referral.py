@@ -17,7 +17,7 @@ def answer(form, site, sender, now):
 KIND = Kind(
     name="referral",
     about=T_("Shoring, soil, masks, gas fitting, wiring: who decides."),
-    example="which mask",
+    example=T_("which mask"),
     cues=("topic -number",),
     grammar="topic",
     roles=("mason", "supervisor", "farmer"),

@@ -159,7 +159,7 @@ def _finding(made, what, value, limit, unit):
 SIZE = Kind(
     name="size",
     about=T_("Size: your animals and people, or kg of dung a day."),
-    example="size n cows n people",
+    example=T_("size n cows n people"),
     cues=(
         "act.size number",
         "act.size item.dung",
@@ -188,7 +188,7 @@ SIZE = Kind(
 FIX = Kind(
     name="fix",
     about=T_("Fix: the supervisor fixes the plan of a site."),
-    example="fix SITE",
+    example=T_("fix SITE"),
     cues=("act.fix",),
     grammar="fix",
     roles=("supervisor",),

@@ -113,7 +113,7 @@ def _asked(site, stage, now, sender, ago):
 KIND = Kind(
     name="stage",
     about=T_("Stages: say what is done, or not done."),
-    example="base done",
+    example=T_("base done"),
     cues=(
         "part act.done",
         "part.base act.cast time",

@@ -40,7 +40,7 @@ def _said(form):
 KIND = Kind(
     name="weather",
     about=T_("Weather: thunder and minutes ago, WBGT, kind of work, day in the heat."),
-    example="thunder",
+    example=T_("thunder"),
     cues=("act.thunder", "act.wbgt number", "act.heat_index number"),
     grammar="weather",
     fields=(

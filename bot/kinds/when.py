@@ -36,7 +36,7 @@ def _stands(stands, stage, site):
 KIND = Kind(
     name="when",
     about=T_("When: what must be finished or harden before a stage."),
-    example="when plaster",
+    example=T_("when plaster"),
     cues=("act.when part -act.done -act.not_yet -act.when_finish -number -not -state",),
     grammar="when",
     roles=("mason", "supervisor", "farmer"),

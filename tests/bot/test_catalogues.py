@@ -4,11 +4,14 @@ import re
 from pathlib import Path
 
 import pytest
+from babel.messages.extract import extract
+from babel.messages.frontend import parse_keywords
 from babel.messages.pofile import read_po
 
 from bot.forms import Understood
 from bot.kinds import KINDS
-from bot.phrases import segments
+from bot.letters import segments
+from bot.phrases import Reader, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
@@ -16,6 +19,7 @@ from bot.reading.words import vocabulary
 LOCALE = Path(__file__).parents[2] / "bot" / "locale"
 SEND = {"sw": "tuma", "fr": "envoyez", "hi_Latn": "bhejo", "hi": "भेजो"}
 SLOT = re.compile(r"%\((\w+)\)s")
+KEYWORDS = parse_keywords(["T_", "N_:1,1t", "N_:1,2,2t"])
 NOT_GSM = {"hi"}
 SHORT = {"hi": (0.55, 10, 120)}  # a Devanagari message holds less than half of a Latin one
 FORBIDDEN = {
@@ -24,6 +28,22 @@ FORBIDDEN = {
     "hi_Latn": r"\b(surakshit|sef|safe)\b",
     "hi": r"सुरक्षित",
 }
+
+
+def test_the_list_of_what_the_bot_can_say_is_whole():
+    found = set()
+    for path in (LOCALE.parent).rglob("*.py"):
+        with path.open("rb") as file:
+            found |= {message for _, message, _, _ in extract("python", file, KEYWORDS)}
+    with open(LOCALE / "messages.pot", "rb") as file:
+        assert {message.id for message in read_po(file) if message.id} == found - {""}
+
+
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_a_catalogue_has_a_place_for_all_of_it(language):
+    with open(LOCALE / "messages.pot", "rb") as file:
+        wanted = {message.id for message in read_po(file) if message.id}
+    assert {message.id for message in catalogue(language)} == wanted
 
 
 def catalogue(language):
@@ -51,7 +71,12 @@ def examples(text, send):
     """What a text tells its reader to write, the numbers put in."""
     for found in re.findall(rf"{send}: ([^.]+)\.", text, re.IGNORECASE):
         if not SLOT.search(found):
-            yield re.sub(r"\bn+\b", lambda m: {1: "3", 2: "12"}.get(len(m[0]), "120"), found)
+            yield filled(found)
+
+
+def filled(example):
+    """An example with digits where its reader puts them."""
+    return re.sub(r"\bn+\b", lambda found: {1: "3", 2: "12"}.get(len(found[0]), "120"), example)
 
 
 def kinds(text):
@@ -101,3 +126,11 @@ def test_what_a_translation_tells_to_send_is_read_like_the_english(language):
             if any(wanted) and found != wanted:
                 wrong.append(f"{english} {wanted} -> {told} {found}")
     assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_an_example_in_a_language_is_of_its_kind(kind, language):
+    english, told = (word(kind.example, Reader(language=code)) for code in ("en", language.replace("_", "-")))
+    assert not re.search(r"\d", told), "a number in an example may come back as a reading"
+    assert kinds(filled(told)) == kinds(filled(english))

@@ -9,8 +9,8 @@ import sqlalchemy as sa
 from bot import programme, talk
 from bot.forms import Understood
 from bot.kinds import KINDS
+from bot.letters import segments
 from bot.logbook import Book
-from bot.phrases import segments
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
