@@ -47,7 +47,7 @@ def answer(form, site, sender, now):
         )
     lot = lot_of(form, site)
     if lot is None:
-        return Answer(lines([head, T_("Cement by the bag or by kg, never by the bucket: a bucket may be 17 % short.")]))
+        return Answer(lines([head, T_("Cement by the bag or by kg, never by the bucket: a bucket may be 17 %% short.")]))
     mixing = _mixer(form, recipe, site, measure_l, now)
     try:
         made = mixing(lot)
