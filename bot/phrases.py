@@ -49,7 +49,7 @@ class Reader:
     language: str = "en"
     units: str = "metric"
     zone: str = "UTC"
-    brief: bool = False  # lengths of a reader of feet in feet alone
+    brief: bool = False  # lengths in one form alone, that of the reader
 
 
 def word(text, reader):
@@ -104,6 +104,8 @@ class Length:
         if self.feet or reader.units == "feet":
             inches = ", ".join(feet_inches(v, reader.language) for v in values)
             return inches if reader.brief else f"{measured(', '.join(main), unit, reader.language)} ({inches})"
+        if reader.brief:
+            return measured(", ".join(main), unit, reader.language)
         small = "mm" if short else "cm"
         others = measured(", ".join(plain(from_si(v, small), 1) for v in values), small, reader.language)
         return f"{measured(', '.join(main), unit, reader.language)} ({others})"

@@ -13,6 +13,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pydantic import Field, ValidationError, field_validator, model_validator
 
+from bot import places
 from bot import site as sites
 from bot.roster import PersonRow, Region, Said, Strict, crowded, overlooked, stored, whole_numbers
 from bot.stages import STAGES, TOLERANCES, house_tolerance
@@ -251,12 +252,12 @@ class _Drawings(Strict):
 def _loaded(path, model, wanted):
     try:
         raw = Path(path).read_bytes()
-        made = model.model_validate(wanted(tomllib.loads(raw.decode("utf-8"))))
+        text = raw.decode("utf-8")
+        made = model.model_validate(wanted(tomllib.loads(text)))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as fault:
         raise Refused([f"{path}: {fault}"]) from None
     except ValidationError as fault:
-        told = [f"{'.'.join(map(str, error['loc'])) or 'file'}: {error['msg']}" for error in fault.errors()]
-        raise Refused(told) from None
+        raise Refused(places.faults(text, fault, model)) from None
     return made, hashlib.sha256(raw).hexdigest()
 
 

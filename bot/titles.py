@@ -30,6 +30,7 @@ TITLES = {
     "slope_run_m": (T_("slope run"), Text(), Text()),
     "spoil_edge_m": (T_("heap"), Text(), Text()),
     "ladder_above_edge_m": (T_("ladder above edge"), Text(), Text()),
+    "fence_height_m": (T_("fence"), Text(), Text()),
     "water_in_pit_m": (T_("water"), Text(), Text()),
     "slab_length_m": (T_("slab long"), Text(), Text()),
     "slab_width_m": (T_("wide"), Text(), Text()),
