@@ -26,7 +26,6 @@ from bot.timerbook import Clockwork
 HEAD = "0005"  # the newest step in migrations/versions
 _KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
 BUSY_S = 30  # how long a lock of others is waited for
-CACHE_KB = 500  # of the file in each connection: a dozen are open, and what one writes is read anew by the others anyway
 STEPS = 7400  # lock of the migration steps, so that two processes that start on an empty database do not both make them
 
 # what every message asks is put together once: that costs more than to run it
@@ -126,7 +125,7 @@ def begin(connection, alone=False):
 
 def _tune(connection, record):
     connection.isolation_level = "IMMEDIATE"  # as the delivery engine expects of an engine that is not its own
-    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", f"cache_size=-{CACHE_KB}", f"busy_timeout={BUSY_S * 1000}"):
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", f"busy_timeout={BUSY_S * 1000}"):
         connection.execute(f"PRAGMA {pragma}").close()
 
 
