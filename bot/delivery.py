@@ -23,7 +23,7 @@ UNSURE_S = 60.0  # how long a receipt is waited for where the gateway's answer w
 REAP_S, FIRST_S = 10.0, (0.5, 2.0)  # between two looks for dead processes; the first two at a start, often the one after a death
 KEPT = timedelta(days=30)  # what the engine keeps of works that ended; rows of our own are kept
 NIGHT_H = 2  # the programme's time
-GIVE_WAY_S = 0.2  # how long a text waits for a moment in which nothing comes in
+GIVE_WAY_S = 0.05  # how long a text waits for a moment in which nothing comes in: twenty go a second however much comes
 
 
 class Delivery:
