@@ -49,6 +49,30 @@ def width_of(text, size=USUAL):
     return _font(size).getlength(text) / DOTS
 
 
+def wrapped(text, size=SMALL):
+    """A text in lines that fit across."""
+    lines = [""]
+    for part in text.split():
+        longer = f"{lines[-1]} {part}".strip()
+        if lines[-1] and width_of(longer, size) > WIDTH - 2 * MARGIN:
+            lines.append(part)
+        else:
+            lines[-1] = longer
+    return lines
+
+
+def flowing(texts, sign=20):
+    """[(x, line)] of texts side by side, each behind a sign, in as many lines as they need."""
+    x, line, places = float(MARGIN), 0, []
+    for text in texts:
+        wide = sign + width_of(text, SMALL)
+        if places and x + wide > WIDTH - MARGIN:
+            x, line = float(MARGIN), line + 1
+        places.append((x, line))
+        x += wide + 10
+    return places
+
+
 class Board:
     """An empty picture of a height, with a title."""
 
@@ -164,6 +188,19 @@ class Board:
     def _box(self, x, y, text, size, anchor):
         left, top, right, bottom = (value / DOTS for value in _font(size).getbbox(text, anchor=f"{anchor}m"))
         return Box(x + left - 1, y + top - 1, x + right + 1, y + bottom + 1, text)
+
+    def notes(self, top, lines, size=SMALL):
+        """Lines of text under each other; return where they end."""
+        for at, line in enumerate(lines):
+            self.text(MARGIN, top + ROW * (at + 0.5), line, size)
+        return top + ROW * len(lines)
+
+    def legend(self, top, signs):
+        """What marks mean: (how one is drawn at a place, its text), side by side."""
+        for (draw, text), (x, line) in zip(signs, flowing([text for _, text in signs]), strict=True):
+            y = top + ROW * (line + 0.5)
+            draw(x, y)
+            self.text(x + 20, y, text, SMALL)
 
     def key(self, top, rows, columns=1):
         """A list of (letter, what it is, number as it is printed) below a drawing, in columns; return where it ends."""

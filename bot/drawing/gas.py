@@ -1,6 +1,8 @@
 """A day of gas: what the store holds hour by hour with the cooking last told, for small flames and big ones."""
 
-from bot.drawing.board import LINE, MARGIN, PALE, ROW, SMALL, THICK, THIN, WIDTH, Board
+from functools import partial
+
+from bot.drawing.board import LINE, MARGIN, PALE, ROW, SMALL, THICK, THIN, WIDTH, Board, flowing
 from bot.kinds.use import sessions
 from bot.phrases import T_, Amount, Between, word
 from calc import sources as s
@@ -9,6 +11,7 @@ from calc.gas_use import DAY_H, run, settled_m3, week
 TOP, HIGH, LEFT, RIGHT = 48, 150, 34, 10
 HOURS = (0, 6, 12, 18, 24)
 DAYS = 7
+FIELD = 225  # the grey of a time of cooking
 
 
 def course(store_m3, made_m3, held):
@@ -30,7 +33,13 @@ def picture(site, reader, now):
     told = site.last("use").fields
     store_m3, made_m3 = made.levels.store_m3, made.gas_m3_per_day
     both = [sessions(told, rate) for rate in s.STOVE_GAS_M3_H]
-    board = Board(TOP + HIGH + 40 + 4 * ROW, word(T_("%(site)s gas of a day", site=site.code), reader))
+    signs = (
+        (_solid, word(T_("small flame"), reader)),
+        (_broken, word(T_("big flame"), reader)),
+        (_cooking, word(T_("cooking, hours of the day"), reader)),
+    )
+    lines = 1 + flowing([text for _, text in signs])[-1][1]
+    board = Board(TOP + HIGH + 24 + (4 + lines) * ROW, word(T_("%(site)s gas of a day", site=site.code), reader))
 
     def spot(hour, gas_m3):
         return LEFT + hour / DAY_H * (WIDTH - LEFT - RIGHT), TOP + HIGH * (1 - gas_m3 / (1.12 * store_m3))
@@ -39,14 +48,16 @@ def picture(site, reader, now):
     for held, draw in zip(both, (_solid, _broken), strict=True):
         draw(board, [spot(*point) for point in course(store_m3, made_m3, held)])
     small, big = (week(made, held, days=DAYS) for held in both)
-    _legend(board, reader)
+    board.legend(TOP + HIGH + 14, [(partial(_sample, board, draw), text) for draw, text in signs])
     per_day = (
         (T_("made a day"), made_m3, made_m3),
         (T_("asked a day"), small.asked_m3 / DAYS, big.asked_m3 / DAYS),
         (T_("missing a day"), small.short_m3 / DAYS, big.short_m3 / DAYS),
         (T_("lost a day"), big.lost_m3 / DAYS, small.lost_m3 / DAYS),
     )
-    board.key(TOP + HIGH + 36, [("", word(title, reader), Between(low, high, "m3", 2).show(reader)) for title, low, high in per_day])
+    board.key(
+        TOP + HIGH + 18 + lines * ROW, [("", word(title, reader), Between(low, high, "m3", 2).show(reader)) for title, low, high in per_day]
+    )
     return board
 
 
@@ -56,7 +67,7 @@ def _frame(board, spot, store_m3, held, reader):
         for start in (each.start_h, each.start_h - DAY_H):
             left, right = max(start, 0.0), min(start + each.hours_h, DAY_H)
             if right > left:
-                board.area([spot(left, 0), spot(right, 0), spot(right, store_m3), spot(left, store_m3)], 232, 0)
+                board.area([spot(left, 0), spot(right, 0), spot(right, store_m3), spot(left, store_m3)], FIELD, 0)
     for hour in HOURS:
         board.line([spot(hour, 0), spot(hour, store_m3)], THIN, PALE)
         x, y = spot(hour, 0)
@@ -77,11 +88,11 @@ def _broken(board, points):
         board.dashed(start, end, THICK, 6, 4)
 
 
-def _legend(board, reader):
-    y = TOP + HIGH + 24
-    board.line([(MARGIN, y), (MARGIN + 18, y)], THICK)
-    board.text(MARGIN + 22, y, word(T_("small flame"), reader), SMALL)
-    board.dashed((112, y), (130, y), THICK, 6, 4)
-    board.text(134, y, word(T_("big flame"), reader), SMALL)
-    board.area([(216, y - 5), (230, y - 5), (230, y + 5), (216, y + 5)], 232, 0)
-    board.text(234, y, word(T_("cooking (hours)"), reader), SMALL)
+def _cooking(board, points):
+    """The field of a time of cooking."""
+    (left, y), (right, _) = points
+    board.area([(left, y - 5), (right, y - 5), (right, y + 5), (left, y + 5)], FIELD, 0)
+
+
+def _sample(board, draw, x, y):
+    draw(board, [(x, y), (x + 16, y)])

@@ -1,7 +1,7 @@
 """The string-gauge card: the string of the dome, and how high dome and floor stand at several places."""
 
 from bot.drawing import outline
-from bot.drawing.board import LINE, MARGIN, PALE, ROW, SMALL, THICK, THIN, WIDTH, Board
+from bot.drawing.board import LINE, MARGIN, PALE, ROW, SMALL, THICK, THIN, USUAL, WIDTH, Board, wrapped
 from bot.drawing.outline import View
 from bot.drawing.section import HEAD
 from bot.phrases import T_, word
@@ -31,20 +31,23 @@ def picture(site, reader, now):
     held = tables(vessel, reader)
     view = View(-vessel.radius_m - 0.15, vessel.radius_m + 0.15, vessel.dome_rise_m + 0.05, HEAD, 20)
     bottom = view(0, -vessel.bottom_depth_m)[1]
-    board = Board(bottom + 26 + ROW * (len(held[0][1]) + 4), word(T_("%(site)s string card", site=site.code), reader))
+    said = (
+        T_("String %(string)s to the inside of the dome.", string=Fine(vessel.sphere_radius_m)),
+        _peg(vessel),
+        T_("Places from the middle, %(unit)s:", unit=TapeUnit()),
+    )
+    notes = [line for text in said for line in wrapped(word(text, reader), USUAL)]
+    rows = len(held[0][1]) + len(notes) + 1
+    board = Board(bottom + 14 + ROW * rows, word(T_("%(site)s string card", site=site.code), reader))
     _profile(board, vessel, view, held)
-    y = bottom + 18
-    for note in (T_("String %(string)s to the inside of the dome.", string=Fine(vessel.sphere_radius_m)), _peg(vessel)):
-        board.text(MARGIN, y, word(note, reader))
-        y += ROW
-    _table(board, y + 6, held, reader)
+    _table(board, board.notes(bottom + 8, notes, USUAL), held, reader)
     return board
 
 
-def _table(board, y, held, reader):
+def _table(board, top, held, reader):
     """Places down, dome and floor across."""
-    board.text(MARGIN, y, word(T_("From the middle, %(unit)s", unit=TapeUnit()), reader), SMALL)
-    ends = [WIDTH / 2 + 40, WIDTH - MARGIN] if len(held) > 1 else [WIDTH - MARGIN]
+    ends = [WIDTH / 2 + 20, WIDTH - MARGIN] if len(held) > 1 else [WIDTH - MARGIN]
+    y = top + ROW / 2
     for end, (title, _) in zip(ends, held, strict=True):
         board.text(end, y, word(title, reader), SMALL, "r")
     for row in zip(*(table for _, table in held), strict=True):

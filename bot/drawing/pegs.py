@@ -3,7 +3,7 @@
 from math import hypot
 
 from bot.drawing import outline
-from bot.drawing.board import BLACK, LINE, MARGIN, ROW, SMALL, THICK, THIN, Board
+from bot.drawing.board import BLACK, LINE, ROW, THICK, THIN, Board, wrapped
 from bot.drawing.section import HEAD, fitting, told
 from bot.drawing.top import view_of
 from bot.kinds.layout import PLACES
@@ -40,20 +40,14 @@ def picture(site, reader, now):
     sizes = told(rows(made), reader, Fine)
     marks = told([("", PLACES[name], value_m) for name, value_m in below], reader, Fine)
     columns = fitting(sizes + marks)
-    lines = sum(-(-len(each) // columns) for each in (sizes, marks))
     view, bottom = view_of(made, HEAD)
-    board = Board(bottom + ROOM + ROW * (lines + 4) + 4, word(T_("%(site)s setting out", site=site.code), reader))
+    most = T_("Diagonals may differ by %(most)s.", most=Bound(diagonals_allowed_m(made.chamber_length_m)))
+    said = (most, T_("Square corner: 3 - 4 - 5. All pegs in one line."), _over(string_m))
+    notes = [line for text in said for line in wrapped(word(text, reader))]
+    lines = sum(-(-len(each) // columns) for each in (sizes, marks)) + len(notes)
+    board = Board(bottom + ROOM + ROW * lines + 8, word(T_("%(site)s setting out", site=site.code), reader))
     draw(board, made, view)
-    end = board.key(bottom + ROOM, sizes, columns)
-    notes = [
-        word(T_("Diagonals may differ by %(most)s.", most=Bound(diagonals_allowed_m(made.chamber_length_m))), reader),
-        word(T_("Square corner: 3 - 4 - 5. All pegs in one line."), reader),
-        word(_over(string_m), reader),
-    ]
-    for note in notes:
-        end += ROW
-        board.text(MARGIN, end - ROW / 2 + 1, note, SMALL)
-    board.key(end + 2, marks, columns)
+    board.key(board.notes(board.key(bottom + ROOM, sizes, columns), notes), marks, columns)
     return board
 
 

@@ -1,7 +1,7 @@
 """The section of a plant: inlet, pipe, digester, passage, outlet chamber, levels; letters in it, their numbers in a list below."""
 
 from bot.drawing import outline
-from bot.drawing.board import BLACK, LINE, MARGIN, PALE, ROW, SMALL, THICK, THIN, WHITE, WIDTH, Board, width_of
+from bot.drawing.board import BLACK, LINE, MARGIN, PALE, ROW, THICK, THIN, WHITE, WIDTH, Board, width_of, wrapped
 from bot.drawing.outline import View
 from bot.phrases import T_, Size, show, word
 from calc import sources as s
@@ -60,15 +60,14 @@ def picture(site, reader, now):
     sizes, levels = (told(each, reader) for each in rows(made))
     columns = fitting(sizes + levels)
     view, bottom = _view(made)
-    lines = sum(-(-len(each) // columns) for each in (sizes, levels))
-    board = Board(bottom + ROW * (lines + 1) + 26, word(T_("%(site)s section", site=site.code), reader))
+    head = wrapped(word(T_("Levels from the ground, - is under it:"), reader))
+    foot = wrapped(word(T_("To scale; tank and passage sketched."), reader))
+    lines = sum(-(-len(each) // columns) for each in (sizes, levels)) + len(head) + len(foot)
+    board = Board(bottom + ROW * lines + 14, word(T_("%(site)s section", site=site.code), reader))
     draw(board, made, view)
     _letters(board, made, view, {letter: value for letter, _, value in sizes})
-    end = board.key(bottom + 6, sizes, columns)
-    board.text(MARGIN, end + ROW / 2 + 2, word(T_("Levels from the ground, - is under it:"), reader), SMALL)
-    end = board.key(end + ROW + 1, levels, columns)
-    note = word(T_("To scale; tank and passage sketched."), reader)
-    board.text(MARGIN, end + 11, note, SMALL)
+    end = board.notes(board.key(bottom + 6, sizes, columns) + 2, head)
+    board.notes(board.key(end, levels, columns), foot)
     return board
 
 

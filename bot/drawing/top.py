@@ -3,7 +3,7 @@
 from math import hypot
 
 from bot.drawing import outline
-from bot.drawing.board import BLACK, LINE, MARGIN, PALE, ROW, SMALL, THICK, THIN, WHITE, Board
+from bot.drawing.board import BLACK, LINE, PALE, ROW, THICK, THIN, WHITE, Board, wrapped
 from bot.drawing.outline import View
 from bot.drawing.section import HEAD, fitting, told
 from bot.phrases import T_, word
@@ -38,7 +38,10 @@ def picture(site, reader, now):
     listed = told(rows(made), reader)
     columns = fitting(listed)
     view, bottom = view_of(made, HEAD)
-    board = Board(bottom + ROOM + ROW * -(-len(listed) // columns) + 20, word(T_("%(site)s from above", site=site.code), reader))
+    foot = wrapped(word(T_("Inlet, middle peg and outlet in one line."), reader))
+    board = Board(
+        bottom + ROOM + ROW * (-(-len(listed) // columns) + len(foot)) + 6, word(T_("%(site)s from above", site=site.code), reader)
+    )
     draw(board, made, view)
     values = {letter: value for letter, _, value in listed}
     half, radius = made.pit_diameter_m / 2, made.vessel.radius_m
@@ -53,8 +56,7 @@ def picture(site, reader, now):
     board.dashed(view(left, -deep), view(right, deep))
     board.mark("P", view(left + 0.3 * (right - left), -0.4 * deep))
     board.point("F", view(right + made.wall_thickness_m / 2, 0.6 * deep), (-4, -0.6 * deep * view.scale - 12))
-    end = board.key(bottom + ROOM, listed, columns)
-    board.text(MARGIN, end + 10, word(T_("Inlet, middle peg and outlet in one line."), reader), SMALL)
+    board.notes(board.key(bottom + ROOM, listed, columns), foot)
     return board
 
 
