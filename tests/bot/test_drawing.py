@@ -143,7 +143,9 @@ def test_the_plan_from_above_tells_its_numbers():
 def test_the_setting_out_sheet_counts_down_from_the_peg_string():
     made = board("pegs")
     assert "Below the peg string, 30 cm over the ground:" in [box.text for box in made.boxes]
-    found = [value(made, title) for title in ("string, pit edge", "string, inside", "both diagonals", "overflow", "floor middle", "pit edge")]
+    found = [
+        value(made, title) for title in ("string, pit edge", "string, inside", "both diagonals", "overflow", "floor middle", "pit edge")
+    ]
     # the string hangs at 1.70 + 0.30 = 2.00 over the floor, the pit's edge 10 cm of base under it
     assert found == ["152.5 cm", "130 cm", "207 cm", "25 cm", "200 cm", "210 cm"]
 
