@@ -159,8 +159,11 @@ class Delivery:
     async def _given(self, row):
         wire = self.wires[row["channel"]]
         try:
-            async with self.papers.made(row["file"] if wire.files else None, row["text"]) as (file, text):
-                return await wire.send(_outbound(row, file, text))
+            file, text = await self.papers.made(row["id"], row["file"] if wire.files else None, row["text"])
+            outcome = await wire.send(_outbound(row, file, text))
+            if isinstance(outcome, Sent | Refused):
+                await self.papers.over(row["id"], row["file"])
+            return outcome
         except Exception as fault:
             log.exception("text %s: the wire %s failed", row["id"], wire.name)
             return Later(type(fault).__name__)

@@ -9,8 +9,6 @@ import os
 import shutil
 import subprocess
 import sys
-import tempfile
-from contextlib import asynccontextmanager
 from datetime import timedelta
 from pathlib import Path
 from threading import Lock
@@ -23,7 +21,7 @@ MARK = "paper:"  # what an order begins with; other files are paths
 MADE_S = 60  # a child that takes longer is given up
 KEPT = timedelta(hours=24)  # of what a process left that was killed
 ROOT = Path(__file__).parent.parent
-DOCUMENTS = {"record": ("record", "--pdf", "pdf")}  # command, option and ending; all else is drawn
+DOCUMENTS = {"record": ("--pdf", "pdf")}  # option and ending of those that have a command of their own; all else is drawn
 
 
 class Order(NamedTuple):
@@ -36,13 +34,16 @@ class Order(NamedTuple):
     units: str
     at: str
 
-    def command(self, folder):
-        """(arguments of the command line that makes it, the file it makes)."""
-        first, option, ending = DOCUMENTS.get(self.what, ("draw", "--to", "png"))
-        path = Path(folder) / f"{self.site}-{self.what}.{ending}"
-        named = [self.site] if self.what in DOCUMENTS else [self.site, self.what]
+    @property
+    def ending(self):
+        """The ending of its name."""
+        return DOCUMENTS[self.what][1] if self.what in DOCUMENTS else "png"
+
+    def command(self, path):
+        """The arguments of the command line that makes it at a path."""
+        option, _ = DOCUMENTS.get(self.what, ("", ""))
         how = ["--lang", self.language, "--units", self.units, "--until", self.until, "--at", self.at]
-        return [first, *named, option, str(path), *how], path
+        return [self.what, self.site, option, str(path), *how] if option else ["draw", self.site, self.what, "--to", str(path), *how]
 
 
 def ordered(answers, site, reader, now):
@@ -59,37 +60,41 @@ class Papers:
 
     def __init__(self, url):
         self._url, self._turn = url, Lock()
-        here = url.database if url.get_backend_name() == "sqlite" else None
-        self.folder = Path(here).resolve().parent / "papers" if here else Path(tempfile.gettempdir()) / f"pegline-{os.getuid()}"
+        here = Path(url.database).parent if url.get_backend_name() == "sqlite" and url.database else Path(".pegline")
+        self.folder = here.resolve() / "papers"
 
-    @asynccontextmanager
-    async def made(self, file, told=""):
-        """The file to send and the text that goes with it, for as long as it is being sent; a path stays as it is."""
+    async def made(self, text_id, file, told):
+        """(the file that goes with a text, the text): made where it is an order, and kept until it is `over`; a path stays as it is."""
         if file is None or not file.startswith(MARK):
-            yield file, told
-            return
+            return file, told
         order = Order(*file.removeprefix(MARK).split())
-        path = await asyncio.to_thread(self._make, order)
-        try:
-            yield (str(path), told) if path else (None, f"{told} {_failed(order)}")
-        finally:
-            if path:
-                await asyncio.to_thread(shutil.rmtree, path.parent, ignore_errors=True)
+        path = await asyncio.to_thread(self._made, self.folder / str(text_id), order)
+        return (str(path), told) if path else (None, f"{told} {_failed(order)}")
 
-    def _make(self, order):
-        """The file of an order, or None where it could not be made."""
-        self.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        folder = tempfile.mkdtemp(dir=self.folder)
-        arguments, path = order.command(folder)
-        around = {**os.environ, "PEGLINE_DATABASE_URL": self._url.render_as_string(hide_password=False), "PYTHONPATH": str(ROOT)}
+    async def over(self, text_id, file):
+        """Throw away what was made for a text."""
+        if file is not None and file.startswith(MARK):
+            await asyncio.to_thread(shutil.rmtree, self.folder / str(text_id), ignore_errors=True)
+
+    def _made(self, folder, order):
+        """The file of an order in its folder, whole or not at all; None where it could not be made."""
+        path = folder / f"{order.site}-{order.what}.{order.ending}"
+        if path.exists():  # a try before this one was not taken
+            return path
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         try:
             with self._turn:
-                subprocess.run([sys.executable, "-m", "bot", *arguments], env=around, timeout=MADE_S, check=True, capture_output=True)
+                self._run(order.command(folder / f"new.{order.ending}"))
+            return (folder / f"new.{order.ending}").replace(path)
         except (OSError, subprocess.SubprocessError) as fault:
             log.error("the %s of %s could not be made: %s", order.what, order.site, type(fault).__name__)
-            shutil.rmtree(folder, ignore_errors=True)
             return None
-        return path
+
+    def _run(self, arguments):
+        """The command line in a child process, on the same book."""
+        paths = os.pathsep.join(filter(None, (str(ROOT), os.environ.get("PYTHONPATH"))))
+        around = os.environ | {"PEGLINE_DATABASE_URL": self._url.render_as_string(hide_password=False), "PYTHONPATH": paths}
+        subprocess.run([sys.executable, "-m", "bot", *arguments], env=around, timeout=MADE_S, check=True, capture_output=True)
 
     def sweep(self, now):
         """Throw away what a process left behind that ended while it was sent."""

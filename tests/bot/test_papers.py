@@ -1,10 +1,13 @@
 """Files on their way: ordered by an answer, made by a child process, gone once they are sent."""
 
 import os
+import subprocess
 from datetime import timedelta
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+import sqlalchemy as sa
 
 from bot import papers
 from bot.channels import Inbound
@@ -58,40 +61,51 @@ async def test_an_order_counts_the_entries_of_its_own_answer():
     assert papers.ordered(answers[:1], site, Reader(), NOON) is None
 
 
-@pytest.mark.parametrize("what,begins", [("section", b"\x89PNG"), ("record", b"%PDF")])
-async def test_it_is_made_for_as_long_as_it_is_sent(book, what, begins):
-    made, order = Papers(book.url), Order(what, "TB07", "0", "hi", "feet", NOON.isoformat())
-    async with made.made(MARK + " ".join(order), "text") as (file, text):
-        assert text == "text" and os.path.basename(file) == f"TB07-{what}.{'pdf' if what == 'record' else 'png'}"
-        with open(file, "rb") as body:
-            assert body.read().startswith(begins)
-    assert not os.path.exists(file) and list(made.folder.iterdir()) == []
+def order(what, site="TB07"):
+    return MARK + " ".join(Order(what, site, "0", "hi", "feet", NOON.isoformat()))
+
+
+@pytest.mark.parametrize("what,name,begins", [("section", "TB07-section.png", b"\x89PNG"), ("record", "TB07-record.pdf", b"%PDF")])
+async def test_it_is_made_once_and_kept_until_it_is_over(book, monkeypatch, what, name, begins):
+    papers = Papers(book.url)
+    file, text = await papers.made(7, order(what), "text")
+    path = Path(file)
+    assert (path.name, text) == (name, "text") and path.read_bytes().startswith(begins)
+    monkeypatch.setattr(papers, "_run", None)  # a second try finds it
+    assert await papers.made(7, order(what), "text") == (file, "text")
+    await papers.over(7, order(what))
+    assert list(papers.folder.iterdir()) == []
 
 
 async def test_a_file_of_somebodys_own_is_left_alone(book, tmp_path):
-    path = tmp_path / "own.png"
+    path, papers = tmp_path / "own.png", Papers(book.url)
     path.write_bytes(b"x")
-    async with Papers(book.url).made(str(path), "text") as found:
-        assert found == (str(path), "text")
-    async with Papers(book.url).made(None, "text") as found:
-        assert found == (None, "text")
+    assert await papers.made(7, str(path), "text") == (str(path), "text")
+    assert await papers.made(7, None, "text") == (None, "text")
+    await papers.over(7, str(path))
+    await papers.over(7, None)
     assert path.exists()
 
 
 async def test_where_none_can_be_made_the_text_goes_and_says_so(book, caplog):
-    made = Papers(book.url)
-    async with made.made(f"{MARK}section KV12 0 en metric {NOON.isoformat()}", "KV12.") as (file, text):  # which has no plan
-        assert (file, text) == (None, "KV12. The picture could not be made. Ask again later.")
+    papers = Papers(book.url)
+    file, text = await papers.made(7, order("section", "KV12"), "KV12.")  # which has no plan
+    assert file is None and text.startswith("KV12. ") and text != "KV12. "
     assert "the section of KV12 could not be made" in caplog.text
-    assert list(made.folder.iterdir()) == []
 
 
-async def test_a_file_is_thrown_away_where_the_sending_breaks_off(book):
-    made = Papers(book.url)
-    with pytest.raises(OSError, match="cut"):
-        async with made.made(f"{MARK}plan TB07 0 en metric {NOON.isoformat()}", "") as (file, _):
-            raise OSError("cut")
-    assert not os.path.exists(file)
+async def test_a_child_that_is_cut_off_leaves_no_half_of_a_picture(book, monkeypatch):
+    papers = Papers(book.url)
+
+    def cut(arguments):
+        Path(arguments[arguments.index("--to") + 1]).write_bytes(b"\x89PNG half")
+        raise subprocess.TimeoutExpired("draw", 60)
+
+    monkeypatch.setattr(papers, "_run", cut)
+    assert (await papers.made(7, order("plan"), "text"))[0] is None
+    monkeypatch.undo()
+    file, _ = await papers.made(7, order("plan"), "text")
+    assert not Path(file).read_bytes().endswith(b"half")
 
 
 async def test_what_a_killed_process_left_goes_after_a_day(book):
@@ -104,3 +118,9 @@ async def test_what_a_killed_process_left_goes_after_a_day(book):
         os.utime(made.folder / name, (moment, moment))
     made.sweep(NOON)
     assert [folder.name for folder in made.folder.iterdir()] == ["new"]
+
+
+async def test_its_folder_lies_beside_the_book_or_in_the_working_folder(book, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert Papers(book.url).folder == tmp_path / "papers"
+    assert Papers(sa.make_url("postgresql+psycopg://pegline:secret@db/pegline")).folder == tmp_path / ".pegline" / "papers"

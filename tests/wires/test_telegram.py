@@ -2,6 +2,7 @@
 
 import asyncio
 import re
+from pathlib import Path
 
 import httpx
 import pytest
@@ -462,15 +463,12 @@ SPOKEN = (
 
 
 @pytest.mark.parametrize("name", SPOKEN)
-async def test_a_conversation_goes_as_in_the_terminal(polled, book, monkeypatch, name, tmp_path):
-    def blank(papers, order):
-        """A file without making one: what is in it is not looked at here."""
-        (tmp_path / f"{order.until}{order.what}").mkdir()
-        path = tmp_path / f"{order.until}{order.what}" / "file.pdf"
-        path.write_bytes(b"%PDF")
-        return path
+async def test_a_conversation_goes_as_in_the_terminal(polled, book, monkeypatch, name):
+    def blank(papers, arguments):
+        """A file at once: what is in it is not looked at here."""
+        Path(arguments[3]).write_bytes(b"%PDF")
 
-    monkeypatch.setattr("bot.papers.Papers._make", blank)
+    monkeypatch.setattr("bot.papers.Papers._run", blank)
     wanted, got = await polled.speak(TALKS / f"{name}.talk", book, monkeypatch)
     assert got == wanted
     assert any(got.values())
