@@ -72,7 +72,8 @@ def _parser():
         (["--json"], {"action": "store_true"}),
     )  # fmt: skip
     command(
-        "load", _load, "load a programme file into the book", (["file"], {"type": Path}),
+        "load", _load, "load a programme file into the book; prints what that changes", (["file"], {"type": Path}),
+        (["--look"], {"action": "store_true", "help": "print what would change, and change nothing"}),
         (["--give-back"], {"action": "append", "default": [], "metavar": "PERSON", "help": "who has the number again that was taken off"}),
     )  # fmt: skip
     command("log", _desk, "the log of a site", (["site"], {}))
@@ -122,23 +123,10 @@ def open_book(settings):
     with book.page() as page:
         empty = page.digest() is None
     if empty and settings.programme:
-        _store(book, settings.programme)
+        from bot import loading
+
+        loading.store(book, settings.programme, datetime.now(UTC))
     return book
-
-
-def _store(book, path, back=()):
-    """(the Programme of a file that is in the book now, whose number in it was taken off)."""
-    from bot import programme
-
-    try:
-        made, digest = programme.read(path)
-        unknown = set(back) - {row.short for row in made.person}
-        if unknown:
-            raise Stopped(f"nobody in {path} is called {', '.join(sorted(unknown))}")
-        with book.page() as page:
-            return made, programme.store(page, made, digest, datetime.now(UTC), back)
-    except programme.Refused as refused:
-        raise Stopped("programme refused:\n  " + "\n  ".join(refused.faults)) from None
 
 
 def _words():
@@ -200,7 +188,7 @@ def _chat(args, settings):
 
 
 def _talk(args, settings):
-    from bot import talk
+    from bot import loading, talk
     from bot.logbook import Book
 
     if not settings.programme:
@@ -208,7 +196,7 @@ def _talk(args, settings):
     with tempfile.TemporaryDirectory() as folder:
         book = Book(f"sqlite:///{folder}/talk.sqlite")
         book.upgrade()
-        made, _ = _store(book, settings.programme)
+        made, _ = loading.store(book, settings.programme, datetime.now(UTC))
         numbers = {row.short: row.number for row in made.person} | {"stranger": "+000000000"}
         faults = []
         try:
@@ -267,15 +255,9 @@ def _plants(args):
 
 
 def _load(args, settings):
-    from bot.logbook import Book
+    from bot import loading
 
-    book = Book(settings.database_url)
-    book.upgrade()
-    made, off = _store(book, args.file, args.give_back)
-    print(f"{made.programme.name}: {len(made.site)} sites, {len(made.person)} people loaded")
-    for row, ways in off:
-        print(f"{row.short}: {row.number} was taken off and stays off; reached by {', '.join(ways) or 'nothing'}.")
-        print(f"  Write a new number into the file, or give this one back: pegline load {args.file} --give-back {row.short}")
+    loading.load(args, settings, datetime.now(UTC))
 
 
 def _desk(args, settings):

@@ -48,7 +48,7 @@ def texts(language, units):
 
 
 def _spoken(language):
-    return language.partition("_")[0]
+    return language.partition("-")[0]
 
 
 def document(path, site, team, reader):

@@ -3,6 +3,7 @@
 from bot import outbox
 from bot.people import called, same_name
 from bot.phrases import T_
+from bot.titles import ROLES
 
 
 def written(what, value, site, sender, page, now):
@@ -63,11 +64,11 @@ def _newcomer(name, sender, page):
     if len(known) == 1:
         return known[0]
     short = f"n{sender.number.lstrip('+')}{''.join(called(name))}"[:40]
-    return page.save_person(name=name, short=short, number=sender.number)
+    return page.save_person(name=name, short=short, number=sender.number, language=sender.language)
 
 
 def _admitted(person_id, site, page):
     for role in [each.role for each in site.waiting if each.id == person_id]:
         page.give_role(person_id, site.code, role)
-        text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=role)
+        text = T_("%(site)s: you are its %(role)s now. Send HELP for what to write.", site=site.code, role=ROLES[role])
         yield page.person(id=person_id), role, text

@@ -7,7 +7,7 @@ from bot.desk import Stopped, moment
 from bot.phrases import Reader, word
 from bot.site import Site
 
-LANGUAGES = {"en": "en", "sw": "sw", "hi": "hi_Latn", "hi-Latn": "hi_Latn", "fr": "fr"}  # pictures and pages have Western letters only
+LANGUAGES = {"en": "en", "sw": "sw", "hi": "hi-Latn", "hi-Latn": "hi-Latn", "fr": "fr"}  # pictures and pages have Western letters only
 
 
 def _found(page, args) -> Site:

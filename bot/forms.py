@@ -143,7 +143,7 @@ class Kind:
 
     name: str
     about: Text
-    example: str
+    example: Text
     cues: tuple
     answer: Callable
     grammar: str = "words"
@@ -181,6 +181,7 @@ class Sender:
     roles: frozenset = frozenset()
     overheard: bool = False  # others read along
     beside: frozenset = frozenset()  # ids of the others who write from this number
+    language: str = "en"  # of what a stranger writes
 
     @property
     def name(self):

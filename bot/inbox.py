@@ -11,11 +11,13 @@ from bot.channels import assembled
 from bot.codebook import Spent
 from bot.forms import Answer, Ask, Confirm, Understood, Unread
 from bot.kinds import BY_NAME, KINDS, danger
+from bot.letters import SEGMENTS, segments
 from bot.logbook import Unavailable
 from bot.people import ROLES, may_send
-from bot.phrases import SEGMENTS, T_, Text, joined, segments, word
+from bot.phrases import T_, Text, joined, show, word
 from bot.reading.read import read
 from bot.reading.things import Hints
+from bot.reading.tongues import spoken
 from bot.site import SHIFT
 from bot.stages import ranges
 from calc.errors import CalcError
@@ -85,6 +87,7 @@ def _carried(person, message, page, words, now, confirmed=None):
     outcome, asked, site, code = _heard(person, message, page, words, now, confirmed)
     sender = who.sender(person, message, page, code)
     if person is None or not person.roles:
+        sender = replace(sender, language=spoken(message.text, words) or sender.language)
         if answers := strangers.answered(outcome, site, sender, message, page, now):
             _record(answers, site, sender, message, page, now)
         return outcome
@@ -255,11 +258,11 @@ def _record(answers, site, sender, message, page, now, feet=False, buttons=()):
     wanted = [change for answer in answers for change in answer.changes]
     told = [pair for change in wanted for pair in changes.written(*change, site, sender, page, now)]
     person = page.person(**({"id": by} if by else {"number": sender.number})) if wanted or not sender.person else sender.person
-    own = outbox.reader(page, person, site)
-    own = replace(own, units="feet") if feet else own
-    *texts, last = _replies(beside.carried(answers, message), own) or (None,)
-    paper = papers.ordered(answers, site, own, now) if message.files else None
-    for text, keys, file in (*((text, (), None) for text in texts), (last, buttons, paper)):
+    own = outbox.reader(page, person, site) if person else replace(outbox.reader(page, None, site), language=sender.language)
+    reads = replace(own, units="feet") if feet else own
+    *texts, last = _replies(beside.carried(answers, message), reads) or (None,)
+    paper = papers.ordered(answers, site, reads, message, now)
+    for text, keys, file in (*((text, (), None) for text in texts), (last, [show(key, own) for key in buttons], paper)):
         if text:
             outbox.say(page, text, message.back, person, _role(sender), message, now, buttons=keys, file=file)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):

@@ -1,7 +1,7 @@
 """What is said where a message could not be answered by a fault of ours."""
 
 from bot import outbox
-from bot.phrases import T_, word
+from bot.phrases import T_
 
 FAILED = T_("STOP. The bot could not check this. Nothing was recorded. Act as if it were not checked. Call your supervisor.")
 
@@ -11,7 +11,7 @@ def failed(message, page, now):
     people = page.people_at(message.sender)
     person = _one(people)
     role = "known" if people else "stranger"
-    outbox.say(page, word(FAILED, outbox.reader(page, person)), message.back, person, role, message, now)
+    outbox.say(page, outbox.fitted(FAILED, outbox.reader(page, person)), message.back, person, role, message, now)
     outbox.tell_supervisors(page, people, _fault, message, now)
 
 

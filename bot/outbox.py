@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 
+from bot.letters import SEGMENTS, segments
 from bot.people import OFF
-from bot.phrases import SEGMENTS, Reader, segments, word
+from bot.phrases import Reader, word
+from bot.tongue import chain, lengthy
 from calc.sources import EDITION
 
 
@@ -14,9 +16,14 @@ def reader(page, person, site=None):
 
 
 def fitted(text, reader):
-    """Return a text as its reader sees it; with lengths in one form where it would take too many messages in two."""
-    worded = word(text, reader)
-    return worded if segments(worded)[0] <= SEGMENTS else word(text, replace(reader, brief=True))
+    """Return a text as its reader sees it: with lengths in one form where two take too many messages, or in the next language."""
+    for language in chain(reader.language):
+        for brief in (False, True):
+            worded = word(text, replace(reader, language=language, brief=brief))
+            if segments(worded)[0] <= SEGMENTS:
+                lengthy[reader.language] += language != reader.language
+                return worded
+    return worded
 
 
 def say(page, text, number, person, role, message, now, lane="now", buttons=(), file=None):
@@ -59,7 +66,7 @@ def tell_supervisors(page, people, note, message, now):
             for other in page.team(code, "supervisor"):
                 if other.id not in told:
                     told.add(other.id)
-                    say(page, word(note(person.name, code), reader(page, other)), None, other, "supervisor", message, now)
+                    say(page, fitted(note(person.name, code), reader(page, other)), None, other, "supervisor", message, now)
 
 
 def moved(page, person, number, message, now):

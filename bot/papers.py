@@ -46,9 +46,9 @@ class Order(NamedTuple):
         return [self.what, self.site, option, str(path), *how] if option else ["draw", self.site, self.what, "--to", str(path), *how]
 
 
-def ordered(answers, site, reader, now):
-    """The order for what goes along with these answers, or None."""
-    what = next((answer.paper for answer in answers if answer.paper), None)
+def ordered(answers, site, reader, message, now):
+    """The order for what goes along with the answers to a message, or None; a channel that carries no files gets none."""
+    what = next((answer.paper for answer in answers if answer.paper and message.files), None)
     if what is None:
         return None
     until = site.next_number - 1 + sum(len(answer.entries) for answer in answers)

@@ -3,21 +3,15 @@
 T_("Deep %(depth)s.", depth=Length(1.83)) is a Text; Texts add up to a reply. A value knows how to print itself for a reader.
 """
 
-import gettext
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
-from functools import cache, lru_cache
 from math import ceil, floor
-from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from gsm0338 import Codec
-
+from bot.letters import capital
+from bot.tongue import DATE, DAY, MOMENT, N_, figure, measured, moment, sentence
 from calc.units import from_si, si
-
-SEGMENTS = 2  # a reply never takes more
-_encoded = lru_cache(1024)(Codec().encode)  # asked character by character: a text takes what they take
 
 
 @dataclass(frozen=True)
@@ -55,22 +49,17 @@ class Reader:
     language: str = "en"
     units: str = "metric"
     zone: str = "UTC"
-    brief: bool = False  # lengths of a reader of feet in feet alone
+    brief: bool = False  # lengths in one form alone, that of the reader
 
 
 def word(text, reader):
     """Return the text as the reader sees it."""
-    translate = _catalogue(reader.language).gettext
     parts = []
-    for sentence, values in text.sentences:
+    for source, values in text.sentences:
         printed = {name: show(value, reader) for name, value in values.items()}
-        parts.append(translate(sentence) % printed if printed else translate(sentence).replace("%%", "%"))
+        told = sentence(source, reader.language)
+        parts.append(told % printed if printed else told.replace("%%", "%"))
     return " ".join(parts)
-
-
-@cache
-def _catalogue(language):
-    return gettext.translation("messages", Path(__file__).parent / "locale", [language], fallback=True)
 
 
 def show(value, reader):
@@ -80,16 +69,6 @@ def show(value, reader):
     if isinstance(value, str | int) and not isinstance(value, bool):
         return str(value)
     return value.show(reader)
-
-
-@lru_cache(256)  # the same text is counted where it is joined, cut and queued
-def segments(text):
-    """Return (number of SMS, alphabet) of a text: GSM 7-bit if every character is in it, else UCS-2."""
-    try:
-        length, one, each, alphabet = sum(len(_encoded(character)[0]) for character in text), 160, 153, "GSM-7"
-    except UnicodeEncodeError:
-        length, one, each, alphabet = len(text.encode("utf-16-be")) // 2, 70, 67, "UCS-2"
-    return (1 if length <= one else ceil(length / each)), alphabet
 
 
 def plain(value, digits):
@@ -106,7 +85,7 @@ class Number:
     digits: int = 1
 
     def show(self, reader):
-        return plain(self.value, self.digits)
+        return figure(plain(self.value, self.digits), reader.language)
 
 
 @dataclass(frozen=True)
@@ -123,10 +102,13 @@ class Length:
         short = short and not (self.feet or reader.units == "feet") or max(abs(value) for value in values) < 0.30
         unit, main = ("cm", [plain(from_si(v, "cm"), 1) for v in values]) if short else ("m", [f"{v:.2f}" for v in values])
         if self.feet or reader.units == "feet":
-            inches = ", ".join(feet_inches(v) for v in values)
-            return inches if reader.brief else f"{', '.join(main)} {unit} ({inches})"
-        small, other = ("mm", "mm") if short else ("cm", "cm")
-        return f"{', '.join(main)} {unit} ({', '.join(plain(from_si(v, small), 1) for v in values)} {other})"
+            inches = ", ".join(feet_inches(v, reader.language) for v in values)
+            return inches if reader.brief else f"{measured(', '.join(main), unit, reader.language)} ({inches})"
+        if reader.brief:
+            return measured(", ".join(main), unit, reader.language)
+        small = "mm" if short else "cm"
+        others = measured(", ".join(plain(from_si(v, small), 1) for v in values), small, reader.language)
+        return f"{measured(', '.join(main), unit, reader.language)} ({others})"
 
 
 @dataclass(frozen=True)
@@ -139,13 +121,18 @@ class Size:
     def show(self, reader):
         feet = self.feet or reader.units == "feet"
         if 0 < abs(self.value_m) < (si(0.0625, "in") if feet else 0.0005):
-            return "under 1/8 in" if feet else "under 1 mm"
+            return little(reader, feet)
         if feet:
             step = si(0.5, "in") if abs(self.value_m) >= 0.30 else si(0.125, "in")
-            return feet_inches(round(self.value_m / step) * step)
+            return feet_inches(round(self.value_m / step) * step, reader.language)
         if abs(self.value_m) < 0.995:
-            return f"{plain(from_si(self.value_m, 'cm'), 0 if abs(self.value_m) >= 0.295 else 1)} cm"
-        return f"{self.value_m:.2f} m"
+            return measured(plain(from_si(self.value_m, "cm"), 0 if abs(self.value_m) >= 0.295 else 1), "cm", reader.language)
+        return measured(f"{self.value_m:.2f}", "m", reader.language)
+
+
+def little(reader, feet):
+    """What is less than a tape shows, and not nothing."""
+    return sentence(N_("under 1/8 in") if feet else N_("under 1 mm"), reader.language)
 
 
 @dataclass(frozen=True)
@@ -155,7 +142,7 @@ class Upper:
     text: Text
 
     def show(self, reader):
-        return show(self.text, reader).upper()
+        return "".join(capital(letter) for letter in show(self.text, reader))
 
 
 @dataclass(frozen=True)
@@ -172,23 +159,27 @@ class Span:
             wide = self.high_m >= 0.30 and self.high_m - self.low_m > si(1, "in")
             step = si(0.5 if wide else 0.125, "in")
             low, high = ceil(self.low_m / step - 1e-6) * step, floor(self.high_m / step + 1e-6) * step
-            return f"{feet_inches(low)} to {feet_inches(high)}"
+            ends = {"low": feet_inches(low, reader.language), "high": feet_inches(high, reader.language)}
+            return sentence(N_("%(low)s to %(high)s"), reader.language) % ends
         if self.high_m - self.low_m < 0.06 or self.high_m < 0.30:
             low, high = ceil(self.low_m * 1000 - 1e-6), floor(self.high_m * 1000 + 1e-6)
-            return f"{plain(low / 10, 1)}-{plain(high / 10, 1)} cm"
+            return measured(f"{plain(low / 10, 1)}-{plain(high / 10, 1)}", "cm", reader.language)
         low, high = ceil(self.low_m * 100 - 1e-6), floor(self.high_m * 100 + 1e-6)
-        return f"{low}-{high} cm" if high < 100 else f"{low / 100:.2f}-{high / 100:.2f} m"
+        if high < 100:
+            return measured(f"{low}-{high}", "cm", reader.language)
+        return measured(f"{low / 100:.2f}-{high / 100:.2f}", "m", reader.language)
 
 
-def feet_inches(value_m):
+def feet_inches(value_m, language="en"):
     """Return a length in feet and inches to the nearest eighth of an inch: 1.911 m -> "6 ft 3 1/4 in"."""
     eighths = round(from_si(abs(value_m), "in") * 8)
     feet, eighths = divmod(eighths, 96)
     inches, part = divmod(eighths, 8)
     halves = {0: "", 1: "1/8", 2: "1/4", 3: "3/8", 4: "1/2", 5: "5/8", 6: "3/4", 7: "7/8"}[part]
     inch = " ".join(piece for piece in (str(inches) if inches or not halves else "", halves) if piece)
-    sign = "-" if value_m < 0 else ""
-    return sign + (f"{feet} ft" + (f" {inch} in" if inch != "0" else "") if feet else f"{inch} in")
+    told = [measured(feet, "ft", language)] if feet else []
+    told += [measured(inch, "in", language)] if inch != "0" or not feet else []
+    return ("-" if value_m < 0 else "") + " ".join(told)
 
 
 @dataclass(frozen=True)
@@ -199,8 +190,8 @@ class Volume:
 
     def show(self, reader):
         if self.value_m3 < 0.0995:
-            return f"{plain(from_si(self.value_m3, 'l'), 0)} l"
-        return f"{plain(self.value_m3, 2 if self.value_m3 < 10 else 1)} m3"
+            return measured(plain(from_si(self.value_m3, "l"), 0), "l", reader.language)
+        return measured(plain(self.value_m3, 2 if self.value_m3 < 10 else 1), "m3", reader.language)
 
 
 @dataclass(frozen=True)
@@ -212,12 +203,7 @@ class Amount:
     digits: int = 1
 
     def show(self, reader):
-        number = plain(self.value, self.digits)
-        return f"{number} {_SINGLE.get(self.unit, self.unit) if number == '1' else self.unit}"
-
-
-_SINGLE = {f"{name}s": name for name in ("bag", "bucket", "pan", "barrow", "tin", "jerrycan", "trolley", "tipper", "cart", "debe")}
-_SINGLE |= {"boxes": "box", "days": "day", "places": "place", "person-days": "person-day", "mixings": "mixing"}
+        return measured(plain(self.value, self.digits), self.unit, reader.language)
 
 
 @dataclass(frozen=True)
@@ -229,7 +215,8 @@ class Money:
 
     def show(self, reader):
         whole = self.value == self.value.to_integral_value()
-        return f"{self.value.quantize(Decimal(1)) if whole else self.value} {self.currency}"
+        number = str(self.value.quantize(Decimal(1)) if whole else self.value)
+        return f"{figure(number, reader.language)} {self.currency}"
 
 
 @dataclass(frozen=True)
@@ -243,7 +230,7 @@ class Between:
 
     def show(self, reader):
         low, high = plain(self.low, self.digits), plain(self.high, self.digits)
-        return (low if low == high else f"{low}-{high}") + (f" {self.unit}" if self.unit else "")
+        return measured(low if low == high else f"{low}-{high}", self.unit, reader.language)
 
 
 @dataclass(frozen=True)
@@ -264,7 +251,18 @@ class Head:
     digits: int = 0
 
     def show(self, reader):
-        return f"{plain(from_si(self.value_pa, 'cmH2O'), self.digits)} cm water"
+        return measured(plain(from_si(self.value_pa, "cmH2O"), self.digits), "cm water", reader.language)
+
+
+@dataclass(frozen=True)
+class Local:
+    """What the programme itself says, in the reader's language where it has that."""
+
+    text: str
+    others: dict
+
+    def show(self, reader):
+        return self.others.get(reader.language, self.text)
 
 
 @dataclass(frozen=True)
@@ -277,7 +275,7 @@ class Clock:
     def show(self, reader):
         local = self.at.astimezone(ZoneInfo(reader.zone))
         today = self.now is not None and self.now.astimezone(ZoneInfo(reader.zone)).date() == local.date()
-        return local.strftime("%H:%M") if today else local.strftime("%a %d %b %H:%M")
+        return local.strftime("%H:%M") if today else moment(MOMENT, local, reader.language)
 
 
 @dataclass(frozen=True)
@@ -287,7 +285,7 @@ class Day:
     at: datetime
 
     def show(self, reader):
-        return self.at.astimezone(ZoneInfo(reader.zone)).strftime("%a %d %b")
+        return moment(DAY, self.at.astimezone(ZoneInfo(reader.zone)), reader.language)
 
 
 @dataclass(frozen=True)
@@ -297,4 +295,4 @@ class Dated:
     on: date
 
     def show(self, reader):
-        return self.on.strftime("%d %b %Y")
+        return moment(DATE, self.on, reader.language)

@@ -13,9 +13,12 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pydantic import Field, ValidationError, field_validator, model_validator
 
+from bot import places
 from bot import site as sites
+from bot.letters import segments
 from bot.roster import PersonRow, Region, Said, Strict, crowded, overlooked, stored, whole_numbers
 from bot.stages import STAGES, TOLERANCES, house_tolerance
+from bot.tongue import LANGUAGES, NEXT
 from calc.cost import LABOUR
 from calc.errors import CalcError
 from calc.sources import DRY_CEMENT_AHEAD_D
@@ -30,7 +33,8 @@ class Head(Strict):
 
     name: Said
     zone: str = "UTC"
-    emergency_text: Annotated[str, Field(max_length=40, pattern=r"^[ -~]*$")] = "Call local rescue and your supervisor."
+    emergency_text: Annotated[str, Field(max_length=40, pattern=r"^[ -~]*$")] | None = None
+    emergency_texts: dict[Literal[LANGUAGES], Annotated[str, Field(max_length=40)]] = {}
     size_basis: Literal["gas_per_day", "inside_volume"] | None = None
     mean_temp_c: Annotated[float, Field(ge=-10, le=45)] | None = None
     monthly_mean_c: Annotated[list[Annotated[float, Field(ge=-30, le=45)]], Field(min_length=12, max_length=12)] | None = None
@@ -50,6 +54,14 @@ class Head(Strict):
     region: Region | None = None
     answers_per_hour: Annotated[int, Field(ge=10, le=100_000)] | None = None
     confirm_by_sms: bool = True
+
+    @field_validator("emergency_texts")
+    @classmethod
+    def _of_their_letters(cls, texts):
+        wrong = [code for code, text in texts.items() if code not in NEXT and segments(text)[1] != "GSM-7"]
+        if wrong:
+            raise ValueError(f"{', '.join(wrong)}: letters that make an SMS half as long; leave the accents out")
+        return texts
 
     @field_validator("zone")
     @classmethod
@@ -251,12 +263,12 @@ class _Drawings(Strict):
 def _loaded(path, model, wanted):
     try:
         raw = Path(path).read_bytes()
-        made = model.model_validate(wanted(tomllib.loads(raw.decode("utf-8"))))
+        text = raw.decode("utf-8")
+        made = model.model_validate(wanted(tomllib.loads(text)))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as fault:
         raise Refused([f"{path}: {fault}"]) from None
     except ValidationError as fault:
-        told = [f"{'.'.join(map(str, error['loc'])) or 'file'}: {error['msg']}" for error in fault.errors()]
-        raise Refused(told) from None
+        raise Refused(places.faults(text, fault, model)) from None
     return made, hashlib.sha256(raw).hexdigest()
 
 

@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 from bot import outbox
-from bot.phrases import T_, word
+from bot.phrases import T_
 
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 ANSWERS = 120  # of one number in an hour, where the programme says nothing else
@@ -31,7 +31,7 @@ def _stop(answers):
 
 def _tell(message, page, person, most, now):
     text = T_("Too many messages in an hour. Nothing more is saved or answered now, only dangers. Wait an hour, then go on.")
-    outbox.say(page, word(text, outbox.reader(page, person)), message.back, person, "known", message, now)
+    outbox.say(page, outbox.fitted(text, outbox.reader(page, person)), message.back, person, "known", message, now)
 
     def note(name, code):
         said = {"site": code, "name": name, "most": most}

@@ -2,7 +2,7 @@
 
 from bot.forms import Alert, Answer
 from bot.phrases import T_, Series
-from bot.titles import spoken
+from bot.titles import ROLES, spoken
 
 OVERHEARD = Answer(T_("Not here, where others read along. Nothing recorded. Send it to me alone."))
 SHARED = Answer(T_("Others write from this phone too. Nothing recorded. Decide from a number or Telegram that is yours alone."))
@@ -10,7 +10,7 @@ SHARED = Answer(T_("Others write from this phone too. Nothing recorded. Decide f
 
 def not_permitted(kind, site, sender):
     """Who may send it, or how to join."""
-    who = Series(tuple(T_(role) for role in kind.roles))
+    who = Series(tuple(ROLES[role] for role in kind.roles))
     if not sender.roles:
         return Answer(
             T_("You are not on the list of %(site)s. Nothing saved. Send: join %(site)s, what you are, your name.", site=site.code)

@@ -6,6 +6,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, field_validat
 
 from bot.channels.numbers import e164, is_region
 from bot.people import MOST, called
+from bot.tongue import LANGUAGES
 
 Said = Annotated[str, Field(min_length=1, max_length=80)]
 
@@ -29,7 +30,7 @@ class PersonRow(Strict):
     short: Annotated[str, Field(pattern=r"^[a-z][a-z0-9]{1,19}$")]
     name: Said
     number: str
-    language: Literal["en", "hi", "sw", "fr"] = "en"
+    language: Literal[LANGUAGES] = "en"
     units: Literal["metric", "feet"] = "metric"
     roles: list[Annotated[str, Field(pattern=r"^(mason|supervisor|farmer) [A-Z]{2}[0-9]{2}$")]]
 

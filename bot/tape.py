@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from math import ceil, floor
 
-from bot.phrases import feet_inches, plain
+from bot.phrases import feet_inches, little, plain
+from bot.tongue import N_, figure, measured, sentence
 from calc.units import from_si, si
 
 EIGHTH_M, INCH_M = si(0.125, "in"), si(1, "in")
@@ -19,8 +20,10 @@ class Fine:
     def show(self, reader):
         feet = reader.units == "feet"
         if 0 < abs(self.value_m) < (EIGHTH_M / 2 if feet else 0.0005):
-            return "under 1/8 in" if feet else "under 1 mm"
-        return feet_inches(self.value_m) if feet else f"{plain(from_si(self.value_m, self.unit), int(self.unit == 'cm'))} {self.unit}"
+            return little(reader, feet)
+        if feet:
+            return feet_inches(self.value_m, reader.language)
+        return measured(plain(from_si(self.value_m, self.unit), int(self.unit == "cm")), self.unit, reader.language)
 
 
 @dataclass(frozen=True)
@@ -31,9 +34,10 @@ class Bound:
 
     def show(self, reader):
         if reader.units == "feet" and self.value_m >= EIGHTH_M:
-            return feet_inches(floor(self.value_m / EIGHTH_M + 1e-6) * EIGHTH_M)
+            return feet_inches(floor(self.value_m / EIGHTH_M + 1e-6) * EIGHTH_M, reader.language)
         millimetres = floor(self.value_m * 1000 + 1e-6)
-        return f"{millimetres} mm" if reader.units == "feet" else f"{plain(millimetres / 10, 1)} cm"
+        number, unit = (str(millimetres), "mm") if reader.units == "feet" else (plain(millimetres / 10, 1), "cm")
+        return measured(number, unit, reader.language)
 
 
 @dataclass(frozen=True)
@@ -44,10 +48,10 @@ class Far:
     feet: bool = False
 
     def show(self, reader):
-        metres = f"{plain(self.value_m, 2)} m"
+        metres = measured(plain(self.value_m, 2), "m", reader.language)
         if not (self.feet or reader.units == "feet"):
             return metres
-        near = feet_inches(round(self.value_m / INCH_M) * INCH_M if self.value_m >= 3 else self.value_m)
+        near = feet_inches(round(self.value_m / INCH_M) * INCH_M if self.value_m >= 3 else self.value_m, reader.language)
         return near if reader.brief else f"{metres} ({near})"
 
 
@@ -61,8 +65,8 @@ class FarBound:
     def show(self, reader):
         if reader.units == "feet":
             feet = from_si(self.value_m, "ft")
-            return f"{ceil(feet - 1e-6) if self.least else floor(feet + 1e-6)} ft"
-        return f"{plain(self.value_m, 2)} m"
+            return measured(ceil(feet - 1e-6) if self.least else floor(feet + 1e-6), "ft", reader.language)
+        return measured(plain(self.value_m, 2), "m", reader.language)
 
 
 @dataclass(frozen=True)
@@ -75,7 +79,7 @@ class Mark:
     def show(self, reader):
         if reader.units == "feet":
             return _inches(self.value_m)
-        return plain(from_si(self.value_m, "cm"), self.digits)
+        return figure(plain(from_si(self.value_m, "cm"), self.digits), reader.language)
 
 
 def _inches(value_m):
@@ -92,4 +96,4 @@ class TapeUnit:
     """The unit in which a table of Marks stands."""
 
     def show(self, reader):
-        return "inches" if reader.units == "feet" else "cm"
+        return sentence(N_("inches") if reader.units == "feet" else N_("cm"), reader.language)

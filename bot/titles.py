@@ -1,6 +1,6 @@
 """How things are called: a reading, too much of it, too little of it; a material of the bill."""
 
-from bot.phrases import T_, Length, Text
+from bot.phrases import T_, Length, Local, Text
 
 TITLES = {
     "pit_depth_m": (T_("Deep"), T_("too deep"), T_("too shallow")),
@@ -30,6 +30,7 @@ TITLES = {
     "slope_run_m": (T_("slope run"), Text(), Text()),
     "spoil_edge_m": (T_("heap"), Text(), Text()),
     "ladder_above_edge_m": (T_("ladder above edge"), Text(), Text()),
+    "fence_height_m": (T_("fence"), Text(), Text()),
     "water_in_pit_m": (T_("water"), Text(), Text()),
     "slab_length_m": (T_("slab long"), Text(), Text()),
     "slab_width_m": (T_("wide"), Text(), Text()),
@@ -49,7 +50,7 @@ VERDICTS = {  # how an entry stands; with none it was only noted
     "released": T_("released"),
     "refused": T_("refused"),
 }
-ENTRIES = {  # an entry that is not called as its kind is spelled
+ENTRIES = {  # what an entry of the log is called: the stage or the kind it is of
     "coats": T_("plaster"),
     "fix": T_("plan"),
     "enter": T_("entry asked"),
@@ -72,10 +73,50 @@ ENTRIES = {  # an entry that is not called as its kind is spelled
     "asked": T_("question"),
     "first_fill": T_("first fill"),
     "first_gas": T_("first gas"),
+    "pit": T_("pit"),
+    "base": T_("base"),
+    "wall": T_("wall"),
+    "dome": T_("dome"),
+    "outlet": T_("outlet"),
+    "inlet": T_("inlet"),
+    "plaster": T_("plaster"),
+    "covers": T_("covers"),
+    "backfill": T_("backfill"),
+    "handover": T_("handover"),
+    "layout": T_("layout"),
+    "site": T_("siting"),
+    "photo": T_("photo"),
+    "unlink": T_("unlink"),
+    "container": T_("container"),
+    "wet": T_("kept wet"),
+    "size": T_("size"),
+    "release": T_("release"),
+    "refuse": T_("refuse"),
+    "silt": T_("silt"),
+    "jar": T_("jar"),
+    "undo": T_("undo"),
+    "flame": T_("flame"),
+    "feed": T_("feed"),
+    "weather": T_("weather"),
+    "crew": T_("crew"),
+    "leak": T_("leak"),
+    "cement": T_("cement"),
+    "fault": T_("no gas"),
+    "curing": T_("curing"),
+    "levels": T_("levels"),
+    "level": T_("level"),
+    "danger": T_("danger"),
+    "join": T_("join"),
+    "code": T_("code"),
+    "admit": T_("admit"),
+    "stock": T_("stock"),
 }
 FACTS = {  # what a danger rule asks for, where its name does not say it
     "backfill_step_m": T_("fill height on each side"),
     "cast_h": T_("when cast"),
+    "ladder": T_("ladder"),
+    "soil": T_("soil"),
+    "pipe_length_m": T_("pipe length"),
     "check_h": T_("last look at the sides"),
     "gas_limit_m": T_("gas limit of the plan"),
     "least_temp_c": T_("night temperature"),
@@ -92,6 +133,21 @@ FACTS = {  # what a danger rule asks for, where its name does not say it
     "wall_least_h": T_("wait for the wall"),
     "water_in_pit_m": T_("water in the pit"),
 }
+ROLES = {"mason": T_("mason"), "supervisor": T_("supervisor"), "farmer": T_("farmer")}
+PROTECTIONS = {"slope": T_("slope"), "support": T_("support")}  # what keeps the sides of a pit up
+DOMES = {"brick": T_("brick"), "concrete": T_("concrete"), "ferrocement": T_("ferrocement")}
+SANDS = {"damp": T_("Damp sand"), "wet": T_("Wet sand"), "dry": T_("Dry sand")}
+WAITS = {  # what something waits for, as curing names it
+    "wall on base": T_("wall on base"),
+    "dome on wall": T_("dome on wall"),
+    "tight plaster on masonry": T_("plaster on dome"),
+    "strip dome": T_("taking out the form"),
+    "backfill wall": T_("soil behind the wall"),
+    "cover dome": T_("soil over the dome"),
+    "water test": T_("water test"),
+}
+WORK = {"light": T_("light"), "moderate": T_("moderate"), "heavy": T_("heavy"), "very_heavy": T_("very heavy")}
+PLAIN = {"yes": T_("yes"), "no": T_("no")}
 UNIT_ENDINGS = ("m", "m2", "m3", "kg", "l", "pa", "c", "d", "h", "min", "y")
 MATERIALS = {
     "cement_kg": T_("cement"),
@@ -123,6 +179,14 @@ def entry_title(entry):
     """What an entry of the log is called: the stage it is about, else its kind."""
     named = entry.fields.get("stage") or entry.kind
     return ENTRIES.get(named, named)
+
+
+def emergency(site=None):
+    """Whom to call, as the programme says it."""
+    if site is None:
+        return T_("Shout for help.")
+    own = site.rules.emergency_text
+    return Local(own, site.rules.emergency_texts) if own else T_("Call local rescue and your supervisor.")
 
 
 def spoken(name):

@@ -5,6 +5,7 @@ import math
 import resource
 import time
 from datetime import timedelta
+from functools import partial
 
 import uvicorn
 from prometheus_client import CONTENT_TYPE_LATEST, CollectorRegistry, Counter, Gauge, Histogram, ProcessCollector, generate_latest
@@ -13,6 +14,8 @@ from starlette.exceptions import HTTPException
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.routing import Route
 from uvicorn.protocols.http.h11_impl import H11Protocol
+
+from bot.tongue import LANGUAGES, lengthy, untranslated
 
 OLD = timedelta(minutes=15)  # a text waiting longer makes the bot not ready
 BODY = 1024 * 1024  # bytes of a request: no wire brings as much
@@ -40,6 +43,13 @@ class Counts:
         self.age = Gauge("pegline_outbox_age_seconds", "how long the oldest text that is not over yet has been due", **own)
         self.waiting = Gauge("pegline_outbox_waiting", "texts that are not over yet", **own)
         ProcessCollector(**own)
+        for name, what, counted in (
+            ("pegline_untranslated", "sentences said in English for want of a translation", untranslated),
+            ("pegline_lengthy", "texts said in another language, for they take too many messages in the reader's", lengthy),
+        ):
+            gauge = Gauge(name, f"{what}, by language, since the start", ["language"], **own)
+            for language in LANGUAGES[1:]:
+                gauge.labels(language).set_function(partial(counted.__getitem__, language))
 
     def took(self, channel, outcome, since):
         self.taken.labels(channel, outcome).inc()

@@ -56,8 +56,8 @@ from bot.kinds import (
 )
 
 KINDS = (
-    undo.KIND,
     help.KIND,
+    undo.KIND,
     join.ISSUE,
     join.JOIN,
     join.ADMIT,

@@ -36,7 +36,7 @@ def _dome(made):
 KIND = Kind(
     name="assumed",
     about=T_("Assumptions: how parts are counted in the bill."),
-    example="assumptions",
+    example=T_("assumptions"),
     cues=("act.assumed -number",),
     roles=("mason", "supervisor", "farmer"),
     answer=answer,

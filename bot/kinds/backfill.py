@@ -131,7 +131,7 @@ def _order(form, site, stands):
 KIND = Kind(
     name="backfill",
     about=T_("Backfill: layer, the height on each side, or the soil over the dome."),
-    example="backfill layer nn cm",
+    example=T_("backfill layer nn cm"),
     cues=(
         "part.backfill length",
         "part.backfill bare",

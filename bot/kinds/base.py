@@ -35,7 +35,7 @@ def _order(form, site, stands, now):
 KIND = Kind(
     name="base",
     about=T_("Base: thickness at 3 places or more."),
-    example="base nn nn nn cm",
+    example=T_("base nn nn nn cm"),
     cues=("part.base number -act.ago", "field.bottom field.thickness number -part", "lookalike.base length -part"),
     grammar="lengths",
     fields=(

@@ -117,7 +117,7 @@ def _note(site):
 KIND = Kind(
     name="buy",
     about=T_("Buy: what is still to buy, all or one thing, for a stage."),
-    example="buy cement",
+    example=T_("buy cement"),
     cues=(
         "act.buy",
         "act.how_many item",

@@ -119,7 +119,7 @@ def _calendar_months(made, today):
 AGE = Kind(
     name="age",
     about=T_("Mix age: may a mixing that stood still be used."),
-    example="mortar mixed nn min ago",
+    example=T_("mortar mixed nn min ago"),
     cues=tuple(
         f"{sign} -container -mass -volume -ratio -length -act.arrived"
         for sign in ("act.mixed -act.done -not", "act.add_water", "act.mix time act.ago", "act.mix time act.left", "act.mix time question",
@@ -132,7 +132,7 @@ AGE = Kind(
 OLD = Kind(
     name="cement",
     about=T_("Cement: its age, the date on the bag, lumps."),
-    example="cement nn months old",
+    example=T_("cement nn months old"),
     cues=tuple(
         f"{sign} -act.arrived -act.buy -act.need -act.how_many -act.mix -act.mixed -container -mass"
         for sign in ("item.cement act.old", "item.cement month", "item.cement act.dated", "item.cement act.lumps", "unit.bag act.dated",

@@ -43,7 +43,7 @@ def _order(form, stands):
 KIND = Kind(
     name="coats",
     about=T_("Plaster: how many coats are on, or coat number and thickness."),
-    example="plaster n coats watcher yes n openings",
+    example=T_("plaster n coats watcher yes n openings"),
     cues=("act.coat number", "act.coat order", "part.plaster length -act.mix"),
     grammar="lengths",
     fields=(

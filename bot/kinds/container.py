@@ -96,7 +96,7 @@ NO = "-item -ratio -part -animal -act.mix -act.arrived -act.used -act.left -act.
 KIND = Kind(
     name="container",
     about=T_("Container: what a bucket or pan holds."),
-    example="bucket nn l",
+    example=T_("bucket nn l"),
     cues=(
         f"vessel volume {NO}",
         f"container volume {NO}",

@@ -143,7 +143,7 @@ def _of_items(names, found, site, book, now):
 KIND = Kind(
     name="cost",
     about=T_("Cost: of the plant, a stage, a thing; stages: COST LIST."),
-    example="cost dome",
+    example=T_("cost dome"),
     cues=("money.price", "money"),
     grammar="cost",
     roles=("farmer", "supervisor"),

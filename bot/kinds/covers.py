@@ -35,7 +35,7 @@ def _order(stands):
 KIND = Kind(
     name="covers",
     about=T_("Covers: length x width x thickness of a slab, and how many lift it."),
-    example="slab nn x nn x nn cm lifters n",
+    example=T_("slab nn x nn x nn cm lifters n"),
     cues=("part.covers length", "part.covers bare -act.done"),
     grammar="lengths",
     fields=(

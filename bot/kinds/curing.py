@@ -47,7 +47,7 @@ def _stands(name, days, have, since, site, now):
 KIND = Kind(
     name="curing",
     about=T_("Curing: days kept wet."),
-    example="base wet nn days",
+    example=T_("base wet nn days"),
     cues=("act.cure number", "act.wet time", "act.cure not", "act.cure state.no", "act.cure act.done"),
     grammar="lengths",
     fields=(Field("curing_d", ("act.cure", "act.wet"), 0, 28, "days"), Field("stage", (), 0, 0, "part")),

@@ -108,7 +108,7 @@ def _hardening(site, now):
 TEMP = Kind(
     name="temp",
     about=T_("Temperature: night and day, for what hardens."),
-    example="night nn day nn",
+    example=T_("night nn day nn"),
     cues=tuple(
         f"{sign} -length -pressure -part -animal -item -leg -act.gauge -act.barometer -act.strip -act.wbgt -act.heat_index -act.size "
         "-act.sealed -act.open_seal -act.cook -act.cast -act.mix"
@@ -124,7 +124,7 @@ TEMP = Kind(
 WET = Kind(
     name="wet",
     about=T_("Wet: a day something was kept wet."),
-    example="dome wet today",
+    example=T_("dome wet today"),
     cues=tuple(
         f"dryness {part} -number -act -item -danger -not -state -unsure -near"
         for part in ("part.base", "part.wall", "part.dome", "part.plaster")

@@ -72,7 +72,7 @@ def _order(form, stands):
 KIND = Kind(
     name="dome",
     about=T_("Dome: rise, string at 3 places or more, cast when."),
-    example="dome high nnn cm string nnn nnn nnn cm",
+    example=T_("dome high nnn cm string nnn nnn nnn cm"),
     cues=(
         "part.dome length",
         "part.dome bare",

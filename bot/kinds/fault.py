@@ -55,7 +55,7 @@ def _told(fault, site, sender, look):
 KIND = Kind(
     name="fault",
     about=T_("Fault: no gas, flame weak, pressure low, scum: what to look at."),
-    example="no gas",
+    example=T_("no gas"),
     cues=("fault -number -act.vent",),
     grammar="fault",
     roles=("mason", "supervisor", "farmer"),

@@ -169,7 +169,7 @@ def _lot(order, now):
 FIRST = Kind(
     name="first",
     about=T_("First: what to buy first, or what a sum buys, wages apart."),
-    example="what first",
+    example=T_("what first"),
     cues=(
         "act.first_what",
         "act.have money",
@@ -182,7 +182,7 @@ FIRST = Kind(
 ORDERS = Kind(
     name="orders",
     about=T_("Cement orders: how many bags by which day."),
-    example="cement orders",
+    example=T_("cement orders"),
     cues=("act.order_days -number",),
     roles=("mason", "supervisor", "farmer"),
     answer=when,

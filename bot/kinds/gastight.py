@@ -240,7 +240,7 @@ GAUGES = (
 KIND = Kind(
     name="gas_test",
     about=T_("Gas test: sealed or water seal, both legs or gauge in cm, temp, air."),
-    example="gas test sealed left nn right nn cm temp nn air nnnn",
+    example=T_("gas test sealed left nn right nn cm temp nn air nnnn"),
     cues=(
         "act.gauge number",
         "part.gas_test number",

@@ -105,7 +105,7 @@ def _alert(form, site, sender, now):
 KIND = Kind(
     name="ground_water",
     about=T_("Ground water: how far down it stands."),
-    example="ground water nnn cm down",
+    example=T_("ground water nnn cm down"),
     cues=("act.ground_water length -part.pit -act.in_pit",),
     grammar="ground",
     fields=(Field("ground_water_m", (), 0.0, 15.0),),

@@ -40,7 +40,7 @@ def answer(form, site, sender, now):
 KIND = Kind(
     name="help",
     about=T_("Help: what to write."),
-    example="help pit",
+    example=T_("help pit"),
     cues=("act.help", "act.how_write"),
     grammar="help",
     roles=(),
@@ -50,7 +50,7 @@ KIND = Kind(
 LAST = Kind(
     name="help",
     about=T_("Help: what to write."),
-    example="help pit",
+    example=T_("help pit"),
     cues=("question -number -part -item",),
     grammar="help",
     roles=(),

@@ -6,7 +6,8 @@ from bot import foreman
 from bot.forms import Alert, Answer, Code, Entry, Kind
 from bot.kinds.link import WRONG
 from bot.people import MOST, same_name
-from bot.phrases import T_, Day, lines
+from bot.phrases import T_, Day, Series, lines
+from bot.titles import ROLES
 
 SHOWN, LONGEST = 3, 24  # last digits of a number that are told, and at most
 LISTED = 8
@@ -23,13 +24,13 @@ def answer(form, site, sender, now):
         return Answer(NAMED)
     if sender.person and same_name(name, sender.name):
         if role in sender.roles:
-            return Answer(T_("You are %(role)s of %(site)s already.", role=role, site=site.code))
+            return Answer(T_("You are %(role)s of %(site)s already.", role=ROLES[role], site=site.code))
         name = name if sender.person.id is None else sender.name
     elif _full(name, site, sender):
         return Answer(FULL + T_("Join from another."))
     if "code" in form.fields:
         return _by_code(form, site, sender, name)
-    said = {"site": site.code, "name": name, "role": role}
+    said = {"site": site.code, "name": name, "role": ROLES[role]}
     another = any(same_name(each.name, name) and each.number != sender.number for each in site.waiting)
     who = f"{name} {sender.number[-SHOWN:]}" if another else name
     ask = T_(
@@ -51,7 +52,7 @@ def _by_code(form, site, sender, name):
     held = form.get("held")
     if held is None:
         return Answer(WRONG + T_("Ask your supervisor for a new one."))
-    said = {"site": site.code, "name": name, "role": held["role"]}
+    said = {"site": site.code, "name": name, "role": ROLES[held["role"]]}
     told = T_("%(site)s: %(name)s (%(number)s) is its %(role)s now, by your code.", number=sender.number, **said)
     text = T_("%(site)s: you are its %(role)s now, %(name)s. Send HELP for what to write.", **said)
     if sender.person and not same_name(name, sender.name):
@@ -66,7 +67,7 @@ def issue(form, site, sender, now):
     role = form.get("role")
     if role == "supervisor":
         return Answer(NAMED)
-    said = {"site": site.code, "role": role, "code": form.get("fresh"), "day": Day(now + LASTS)}
+    said = {"site": site.code, "role": ROLES[role], "code": form.get("fresh"), "day": Day(now + LASTS)}
     text = T_("%(site)s: code %(code)s, for one new %(role)s, until %(day)s. He sends: join %(site)s %(role)s, his name, the code.", **said)
     given = Code("join", form.get("fresh"), LASTS, role, alone=False)
     return Answer(text, (Entry("code", {"role": role}),), changes=(("code", given),))
@@ -101,13 +102,13 @@ def _ends(waiting):
     """The last digits of the numbers of those who wait, so many that they differ, each with his role; the first eight."""
     numbers = {each.id: each.number for each in waiting}
     shown = next((n for n in range(SHOWN, LONGEST) if len({number[-n:] for number in numbers.values()}) == len(numbers)), LONGEST)
-    return ", ".join(f"*{each.number[-shown:]} {each.role}" for each in waiting[:LISTED])
+    return Series(tuple(T_("*%(end)s %(role)s", end=each.number[-shown:], role=ROLES[each.role]) for each in waiting[:LISTED]))
 
 
 JOIN = Kind(
     name="join",
     about=T_("Join: ask to be taken into a site."),
-    example="join SITE mason NAME",
+    example=T_("join SITE mason NAME"),
     cues=("act.join",),
     grammar="join",
     roles=(),
@@ -118,7 +119,7 @@ JOIN = Kind(
 ADMIT = Kind(
     name="admit",
     about=T_("Admit: the supervisor takes somebody into a site."),
-    example="admit NAME SITE",
+    example=T_("admit NAME SITE"),
     cues=("act.admit",),
     grammar="admit",
     roles=("supervisor",),
@@ -129,7 +130,7 @@ ADMIT = Kind(
 ISSUE = Kind(
     name="code",
     about=T_("Code: the supervisor gets a code that takes one new mason or farmer into a site."),
-    example="code SITE mason",
+    example=T_("code SITE mason"),
     cues=("act.code role -number -act.join", "act.code -number -part -item -field -act.join -act.site"),
     grammar="issue",
     roles=("supervisor",),

@@ -4,6 +4,7 @@ from bot import foreman
 from bot.forms import Answer, Entry, Kind
 from bot.phrases import T_, Amount, Head, Number, Series, Size, Span, lines
 from bot.tape import Bound, Fine, Mark, TapeUnit
+from bot.titles import DOMES
 from calc import rings, setting_out, strings
 from calc.errors import OutOfRange
 from calc.masonry import Brick
@@ -125,7 +126,7 @@ def _pairs(table):
 def _courses(number, made):
     """One course with its bricks, or how many there are."""
     if made.dome != "brick":
-        return T_("No courses: the dome is of %(dome)s.", dome=made.dome)
+        return T_("No courses: the dome is of %(dome)s.", dome=DOMES[made.dome])
     vessel, brick = made.vessel, Brick(*BRICK_M)
     laid = rings.courses(vessel, brick)
     found = next((each for each in laid if each.number == number), None)
@@ -241,7 +242,7 @@ def inlet(form, site, sender, now):
 LAYOUT = Kind(
     name="layout",
     about=T_("Layout: both sides and both diagonals, or 3-4-5."),
-    example="layout n.nn n.nn m diagonal n.nn n.nn m",
+    example=T_("layout n.nn n.nn m diagonal n.nn n.nn m"),
     cues=("part.layout number", "act.diagonal length", "act.right_angle length"),
     grammar="pegs",
     answer=layout,
@@ -249,7 +250,7 @@ LAYOUT = Kind(
 STRING = Kind(
     name="string",
     about=T_("String: table of the dome or the floor, or one course."),
-    example="string table dome",
+    example=T_("string table dome"),
     cues=("act.string_table", "act.course number -length", "act.course item.bricks -act.arrived -act.used -act.done -not"),
     grammar="pegs",
     answer=string,
@@ -257,7 +258,7 @@ STRING = Kind(
 LEVELS = Kind(
     name="levels",
     about=T_("Levels: cm below the peg string; or one level to check."),
-    example="levels string nn cm",
+    example=T_("levels string nn cm"),
     cues=(
         "act.levels",
         "level length -part.dome",
@@ -271,7 +272,7 @@ LEVELS = Kind(
 INLET = Kind(
     name="inlet_pipe",
     about=T_("Inlet pipe: lower end over the floor, slope."),
-    example="inlet pipe nn cm over floor slope nn deg",
+    example=T_("inlet pipe nn cm over floor slope nn deg"),
     cues=("part.inlet length", "part.inlet field.slope"),
     grammar="pegs",
     answer=inlet,

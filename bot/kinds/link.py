@@ -31,7 +31,7 @@ def confirm(form, site, sender, now):
 LINK = Kind(
     name="link",
     about=T_("Link: your second phone or Telegram counts as you. Send LINK from the known number, then link and the code from the other."),
-    example="link nnnnnn",
+    example=T_("link nnnnnn"),
     cues=("act.link -part -item -field",),
     grammar="code",
     roles=(),
@@ -43,7 +43,7 @@ LINK = Kind(
 CONFIRM = Kind(
     name="confirm",
     about=T_("Confirm: the code that was sent to your number for a release, a plan, a newcomer."),
-    example="confirm nnnnnn",
+    example=T_("confirm nnnnnn"),
     cues=("act.confirm number -part -item -field -length -mass -volume",),
     grammar="code",
     roles=(),

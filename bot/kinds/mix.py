@@ -9,7 +9,7 @@ from bot.kinds.sand import jar_of, moisture_of_day
 from bot.kinds.weighed import checked
 from bot.phrases import T_, Amount, Between, Number, Text, Volume, lines
 from bot.stages import STAGES
-from bot.titles import CONTAINERS
+from bot.titles import CONTAINERS, SANDS
 from calc.amounts import plaster_volume
 from calc.errors import OutOfRange
 from calc.measuring import bulking_of
@@ -47,7 +47,7 @@ def answer(form, site, sender, now):
         )
     lot = lot_of(form, site)
     if lot is None:
-        return Answer(lines([head, T_("Cement by the bag or by kg, never by the bucket: a bucket may be 17 % short.")]))
+        return Answer(lines([head, T_("Cement by the bag or by kg, never by the bucket: a bucket may be 17 %% short.")]))
     mixing = _mixer(form, recipe, site, measure_l, now)
     try:
         made = mixing(lot)
@@ -87,9 +87,7 @@ def _sand(form, site, now):
         return T_("Sand bulked %(bulking)s %% by the jar of today.", bulking=Number(100 * jar))
     if form.get("sand"):
         bulking = Number(100 * bulking_of(form.get("sand")))
-        return T_(
-            "%(sand)s sand taken as %(bulking)s %% bulked; a jar test says more.", sand=form.get("sand").capitalize(), bulking=bulking
-        )
+        return T_("%(sand)s taken as %(bulking)s %% bulked; a jar test says more.", sand=SANDS[form.get("sand")], bulking=bulking)
     return T_("Jar test is of another day, not used.") if site.last("jar") is not None else Text()
 
 
@@ -226,7 +224,7 @@ def _whole(form, site):
 KIND = Kind(
     name="mix",
     about=T_("Mix: for a job, a ratio or a volume; in bags."),
-    example="mix base n bags",
+    example=T_("mix base n bags"),
     cues=("act.mix", "ratio -field.slope", "mass item.cement item.sand", "act.how_many item container -act.left -act.need -act.buy"),
     grammar="mix",
     fields=(

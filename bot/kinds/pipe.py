@@ -79,7 +79,7 @@ def water(pressure_pa):
 KIND = Kind(
     name="pipe",
     about=T_("Gas pipe: its length and what burns at once; bore, loss and water trap come back for the fitter."),
-    example="pipe nn m n stoves n lamps",
+    example=T_("pipe nn m n stoves n lamps"),
     cues=(
         "topic.gas_fitting burner length",
         "part.pipe burner number -act.test -act.pipe_test -act.leak -item -act.arrived -act.done",

@@ -43,7 +43,7 @@ def leak(form, site, sender, now):
 PIPE = Kind(
     name="pipe_test",
     about=T_("Pipe test: air pressure at start and end, minutes, temperatures."),
-    example="pipe test nnn cm nn min nnn cm temp nn nn",
+    example=T_("pipe test nnn cm nn min nnn cm temp nn nn"),
     cues=("part.pipe act.test number", "act.pipe_test"),
     grammar="gauge",
     fields=GAUGES,
@@ -53,7 +53,7 @@ PIPE = Kind(
 LEAK = Kind(
     name="leak",
     about=T_("Leak: yes or no."),
-    example="leak no",
+    example=T_("leak no"),
     cues=("act.leak",),
     grammar="lengths",
     fields=(Field("leak", ("act.leak",), 0, 0, "flag"),),

@@ -3,6 +3,7 @@
 from bot import foreman, stops
 from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Between, Length, Series, Size, Text, Volume, lines
+from bot.titles import PLAIN
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 from calc.earth import Pit, left_to_dig, overdig, person_days
 from calc.facts import Facts
@@ -11,7 +12,8 @@ from calc.sources import FACT_RANGES, HOUSEHOLD_DEPTH_M
 
 READINGS = ("pit_dia_m", "pit_depth_m")
 OTHERS = (
-    "pit_dish_m", "pit_top_dia_m", "pit_bottom_dia_m", "slope_run_m", "spoil_edge_m", "ladder_above_edge_m", "water_in_pit_m",
+    "pit_dish_m", "pit_top_dia_m", "pit_bottom_dia_m", "slope_run_m", "spoil_edge_m", "ladder_above_edge_m", "fence_height_m",
+    "water_in_pit_m",
 )  # fmt: skip
 HARD_DEPTH_M = FACT_RANGES["depth_m"][2]
 FLAGS = {
@@ -89,11 +91,12 @@ def beyond(form, site, sender, now):
 
 
 def _flags(form):
-    """What was said beside the readings, in one sentence; a ladder with its height needs no yes."""
-    shown = [name for name in FLAGS if form.get(name) is not None and not (name == "ladder" and form.get("ladder_above_edge_m"))]
+    """What was said beside the readings, in one sentence; a ladder or a fence with its height needs no yes."""
+    told = {name for name, height in (("ladder", "ladder_above_edge_m"), ("fence", "fence_height_m")) if form.get(height)}
+    shown = [name for name in FLAGS if form.get(name) is not None and name not in told]
     if not shown:
         return Text()
-    told = (T_("%(what)s %(value)s", what=FLAGS[name], value=form.get(name)) for name in shown)
+    told = (T_("%(what)s %(value)s", what=FLAGS[name], value=PLAIN.get(form.get(name), form.get(name))) for name in shown)
     return T_("Said: %(list)s.", list=Series(tuple(told)))
 
 
@@ -138,7 +141,7 @@ def _earth(site, depth_m, widths, stands):
 KIND = Kind(
     name="pit",
     about=T_("Pit: depth and 3 widths, heap, ladder, soil, people in it."),
-    example="pit deep nnn cm wide nnn nnn nnn cm",
+    example=T_("pit deep nnn cm wide nnn nnn nnn cm"),
     cues=(
         "part.pit number -act.ago",
         "field.depth number",
@@ -174,6 +177,7 @@ KIND = Kind(
         Field("soil", ("act.soil",), 0, 0, "soil"),
         Field("watcher", ("act.watcher",), 0, 0, "there"),
         Field("fence", ("act.fence",), 0, 0, "there"),
+        Field("fence_height_m", ("act.fence",), 0.0, 3.0),
         Field("rain", ("act.rain",), 0, 0, "flag"),
         Field("seepage", ("act.seep", "danger.water", "dryness.dry"), 0, 0, "flag"),
         Field("crack", ("danger.crack",), 0, 0, "flag"),

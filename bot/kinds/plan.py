@@ -93,7 +93,7 @@ def _beside(stage, site):
 KIND = Kind(
     name="plan",
     about=T_("Plan: the measures a stage is built to."),
-    example="plan pit",
+    example=T_("plan pit"),
     cues=("act.plan -number -act.done -act.not_yet -not -unsure", "act.how_big -number"),
     grammar="plan",
     roles=("mason", "supervisor", "farmer"),

@@ -103,7 +103,7 @@ def _shown():
 KIND = Kind(
     name="record",
     about=T_("Record: the plant as built, tests, what is missing."),
-    example="record",
+    example=T_("record"),
     cues=("act.record -number",),
     roles=("mason", "supervisor", "farmer"),
     answer=answer,

@@ -6,6 +6,7 @@ from bot.phrases import T_, Clock, Length, Series, Text, lines
 from bot.site import SHIFT
 from bot.stages import HOLD, STAGES
 from bot.standing import standing
+from bot.titles import PROTECTIONS
 
 NEAR_M = 0.01
 NEVER = ("E7", "E8", "E13", "E14")  # ground that moves, water, an engine or load: nothing is released while one stands
@@ -99,7 +100,7 @@ def _sides(form, site, sender, now):
     }
     if stands:
         fields["looked_at"] = [entry.number for entry in stands.values()]
-    said = {"what": form.get("protection"), "depth": Length(max(depth)), "name": sender.name, "until": Clock(until, now)}
+    said = {"what": PROTECTIONS[form.get("protection")], "depth": Length(max(depth)), "name": sender.name, "until": Clock(until, now)}
     head = foreman.head(site, T_("release"), site.next_number)
     text = T_(
         "sides with %(what)s, %(depth)s, signed by %(name)s until %(until)s. Rain, water, crack, soil change or 10 cm deeper ends it.",
@@ -156,7 +157,7 @@ def refuse(form, site, sender, now):
 RELEASE = Kind(
     name="release",
     about=T_("Release: the supervisor releases a hold, with site and stage."),
-    example="release SITE dome",
+    example=T_("release SITE dome"),
     cues=("act.release part", "act.release field.slope", "act.release"),
     grammar="release",
     roles=("supervisor",),
@@ -167,7 +168,7 @@ RELEASE = Kind(
 REFUSE = Kind(
     name="refuse",
     about=T_("Refuse: the supervisor refuses a stage, with the reason."),
-    example="refuse SITE dome",
+    example=T_("refuse SITE dome"),
     cues=("act.refuse part", "act.refuse"),
     grammar="release",
     roles=("supervisor",),

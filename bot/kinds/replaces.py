@@ -30,7 +30,7 @@ def _each(fuel, gas_m3):
 KIND = Kind(
     name="replaces",
     about=T_("Saving: how much firewood, charcoal, kerosene or LPG the gas replaces."),
-    example="how much firewood does it save",
+    example=T_("how much firewood does it save"),
     cues=("fuel act.saves", "act.saves act.gas -act.test", "fuel act.how_many act.gas"),
     grammar="replaces",
     fields=(Field("gas_m3_per_d", (), 0.05, 20, "amount"),),

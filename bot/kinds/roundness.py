@@ -55,7 +55,7 @@ def _of_plan(form, site, radius_m):
 KIND = Kind(
     name="round",
     about=T_("Round: 6 or 8 radii from the centre peg, at equal angles."),
-    example="round wall nnn nnn nnn nnn nnn nnn cm",
+    example=T_("round wall nnn nnn nnn nnn nnn nnn cm"),
     cues=("act.round",),
     grammar="pegs",
     answer=answer,

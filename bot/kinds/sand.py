@@ -70,7 +70,7 @@ def moisture_of_day(form, site, now):
 SILT = Kind(
     name="silt",
     about=T_("Silt: mud on the sand in the bottle test."),
-    example="silt nn sand nnn mm",
+    example=T_("silt nn sand nnn mm"),
     cues=("act.silt number",),
     grammar="silt",
     fields=(Field("silt_percent", (), 0, 100, "amount"), Field("sand_m", (), 0.01, 1, "amount")),
@@ -79,7 +79,7 @@ SILT = Kind(
 JAR = Kind(
     name="jar",
     about=T_("Jar: how much damp sand has swollen."),
-    example="jar damp nn flooded nn",
+    example=T_("jar damp nn flooded nn"),
     cues=("act.jar number -ratio -container", "act.damp act.flooded number"),
     grammar="jar",
     answer=jar,

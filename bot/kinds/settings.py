@@ -1,16 +1,21 @@
 """The language and the units somebody reads."""
 
 from bot.forms import Answer, Kind
-from bot.phrases import T_
+from bot.phrases import T_, Text
 
-LANGUAGES = {"en": T_("English"), "hi": T_("Hindi"), "sw": T_("Kiswahili"), "fr": T_("French")}
+LANGUAGES = {
+    "en": T_("English"),
+    "sw": T_("Kiswahili"),
+    "hi": T_("Hindi"),
+    "hi-Latn": T_("Hindi in Latin letters"),
+    "fr": T_("French"),
+}
+IF_UNREADABLE = {"hi": T_("If a phone does not show the letters, send: hindi roman.")}
 
 
 def language(form, site, sender, now):
     wanted = form.get("lang")
-    text = T_("Language noted: %(language)s.", language=LANGUAGES[wanted])
-    if wanted != "en":
-        text += T_("Replies come in English for now; you may write in your own words.")
+    text = T_("Language noted: %(language)s.", language=LANGUAGES[wanted]) + IF_UNREADABLE.get(wanted, Text())
     return Answer(text, changes=(("language", wanted),))
 
 
@@ -24,8 +29,8 @@ def units(form, site, sender, now):
 
 LANGUAGE = Kind(
     name="lang",
-    about=T_("Language: english, hindi, kiswahili, francais."),
-    example="language english",
+    about=T_("Language: english, hindi, hindi roman, kiswahili, francais."),
+    example=T_("language english"),
     cues=("act.language language", "language -number", "act.language"),
     grammar="setting",
     roles=(),
@@ -35,7 +40,7 @@ LANGUAGE = Kind(
 UNITS = Kind(
     name="units",
     about=T_("Units: metric or feet."),
-    example="units feet",
+    example=T_("units feet"),
     cues=("act.units unit -number", "act.units style", "style -number -part", "act.units -number"),
     grammar="setting",
     roles=(),

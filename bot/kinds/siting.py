@@ -48,7 +48,7 @@ def _order(worst, site):
 KIND = Kind(
     name="siting",
     about=T_("Site: distances to well, house, trees, road, kitchen, latrine, power line."),
-    example="well nn m house nn m tree nn m",
+    example=T_("well nn m house nn m tree nn m"),
     cues=(
         "near.well length",
         "near.well bare",

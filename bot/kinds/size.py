@@ -5,6 +5,7 @@ from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Between, Head, Number, Size, Text, lines
 from bot.site import design_of, plan_asked, plan_key
 from bot.standing import finished
+from bot.titles import DOMES
 from calc import digestion, sizing
 from calc.design import findings
 from calc.errors import Missing
@@ -127,7 +128,12 @@ def _begun(site):
 
 def _dimensions(made):
     vessel = made.vessel
-    said = {"dome": made.dome, "width": Size(made.pit_diameter_m), "depth": Size(made.pit_depth_m), "string": Size(vessel.sphere_radius_m)}
+    said = {
+        "dome": DOMES[made.dome],
+        "width": Size(made.pit_diameter_m),
+        "depth": Size(made.pit_depth_m),
+        "string": Size(vessel.sphere_radius_m),
+    }
     text = T_("Dome: %(dome)s. Pit %(width)s wide, %(depth)s deep at the edge; dome string %(string)s.", **said)
     if vessel.bottom_depth_m:
         text += T_("Dish %(dish)s deeper.", dish=Size(vessel.bottom_depth_m))
@@ -159,7 +165,7 @@ def _finding(made, what, value, limit, unit):
 SIZE = Kind(
     name="size",
     about=T_("Size: your animals and people, or kg of dung a day."),
-    example="size n cows n people",
+    example=T_("size n cows n people"),
     cues=(
         "act.size number",
         "act.size item.dung",
@@ -188,7 +194,7 @@ SIZE = Kind(
 FIX = Kind(
     name="fix",
     about=T_("Fix: the supervisor fixes the plan of a site."),
-    example="fix SITE",
+    example=T_("fix SITE"),
     cues=("act.fix",),
     grammar="fix",
     roles=("supervisor",),

@@ -98,7 +98,7 @@ def _strong(design):
 SLABS = Kind(
     name="slabs",
     about=T_("Slab list: the cover slabs of the outlet, their bars, who lifts one."),
-    example="slab list n men",
+    example=T_("slab list n men"),
     cues=("act.slab_list",),
     grammar="lifters",
     fields=(Field("lifters", ("act.lifters", "person.any"), 1, 12, "count"),),
@@ -108,7 +108,7 @@ SLABS = Kind(
 RING = Kind(
     name="ring",
     about=T_("Weak ring, strong ring: what goes in."),
-    example="mix weak ring",
+    example=T_("mix weak ring"),
     cues=("ring -act.done -not -number",),
     grammar="ring",
     answer=ring,

@@ -71,7 +71,7 @@ def place(form, site, sender, now):
 STATUS = Kind(
     name="status",
     about=T_("Status, or log: how far the site is."),
-    example="status",
+    example=T_("status"),
     cues=("act.status", "act.log act.last", "act.log -number -animal.cattle"),
     grammar="status",
     roles=("mason", "supervisor", "farmer"),
@@ -80,7 +80,7 @@ STATUS = Kind(
 SITE = Kind(
     name="site",
     about=T_("Site: choose the site you write about."),
-    example="site SITE",
+    example=T_("site SITE"),
     cues=("act.site code", "act.site -number"),
     roles=("mason", "supervisor", "farmer"),
     answer=place,

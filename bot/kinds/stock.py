@@ -72,7 +72,7 @@ def _amount(item, quantity, site):
 KIND = Kind(
     name="stock",
     about=T_("Stock: what came, was used, broke, or is there."),
-    example="nn bags cement came",
+    example=T_("nn bags cement came"),
     cues=(
         "act.stock_list -number -part",
         "act.arrived item",

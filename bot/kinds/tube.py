@@ -41,7 +41,7 @@ def _stands(rise_m):
 KIND = Kind(
     name="tube",
     about=T_("Tube level: water over the first and over the second point."),
-    example="tube level nn nn cm",
+    example=T_("tube level nn nn cm"),
     cues=("act.tube_level",),
     grammar="pegs",
     answer=answer,

@@ -143,7 +143,7 @@ def drop(form, site, sender, now):
 DROP = Kind(
     name="drop",
     about=T_("No: leaves things as they are."),
-    example="no",
+    example=T_("no"),
     cues=("state.no -part -number -item -act",),
     roles=(),
     answer=drop,
@@ -152,7 +152,7 @@ DROP = Kind(
 KIND = Kind(
     name="undo",
     about=T_("Undo: take back your last entry, or change one number."),
-    example="undo",
+    example=T_("undo"),
     cues=("act.undo", "act.wrong"),
     grammar="undo",
     roles=("mason", "supervisor", "farmer"),

@@ -88,7 +88,7 @@ def _shown(way):
 KIND = Kind(
     name="unlink",
     about=T_("Unlink: a linked number or Telegram is not you any more. Lost phone: the supervisor sends unlink, the name, the site."),
-    example="unlink",
+    example=T_("unlink"),
     cues=("act.unlink -part -item -field -not",),
     grammar="unlink",
     roles=(),

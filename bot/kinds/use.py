@@ -103,7 +103,7 @@ def _pressure(site, runs, pipe):
 KIND = Kind(
     name="use",
     about=T_("Cooking: the hours and the stoves; is gas and store enough, what is lost."),
-    example="cook nn to nn, nn to nn, n stoves",
+    example=T_("cook nn to nn, nn to nn, n stoves"),
     cues=("act.cook number",),
     grammar="use",
     roles=("mason", "supervisor", "farmer"),

@@ -44,7 +44,7 @@ def _order(stands, upright):
 KIND = Kind(
     name="wall",
     about=T_("Wall: height, plumb."),
-    example="wall high nnn cm plumb ok",
+    example=T_("wall high nnn cm plumb ok"),
     cues=("part.wall length", "part.wall bare", "part.wall act.plumb"),
     grammar="lengths",
     fields=(

@@ -94,14 +94,14 @@ def begin(form, site, sender, now):
 BEGIN = Kind(
     name="water_begun",
     about=T_("Water test begun: filled to the zero line."),
-    example="filled to zero line",
+    example=T_("filled to zero line"),
     cues=("act.zero_line act.filled -number -asked -not -state -unsure", "act.zero_line item.water -number -asked -not -state -unsure"),
     answer=begin,
 )
 KIND = Kind(
     name="water_test",
     about=T_("Water test: how far the water fell, in how many hours; rain and pan too."),
-    example="water fell nn cm in nn hours",
+    example=T_("water fell nn cm in nn hours"),
     cues=("item.water act.fell", "item.water same", "part.water_test length"),
     grammar="lengths",
     fields=(

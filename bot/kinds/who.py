@@ -14,7 +14,7 @@ def answer(form, site, sender, now):
 KIND = Kind(
     name="who",
     about=T_("Who: from a phone that several share send your name first, or for half a day: i am, and your name."),
-    example="i am NAME",
+    example=T_("i am NAME"),
     cues=("act.who",),
     roles=(),
     answer=answer,

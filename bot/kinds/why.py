@@ -38,7 +38,7 @@ def told(rule, site):
 KIND = Kind(
     name="why",
     about=T_("Why: the long text and the source of the last caution."),
-    example="why",
+    example=T_("why"),
     cues=("act.why",),
     grammar="why",
     roles=("mason", "supervisor", "farmer"),

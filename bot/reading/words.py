@@ -68,7 +68,7 @@ class Vocabulary:
     `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
     somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
     `naming` those that say somebody is named, `moving` the words between somebody and the hole he went into,
-    `claims` what stands before the name of who writes.
+    `claims` what stands before the name of who writes, `spoken` the one language of a phrase that only one has.
     """
 
     phrases: dict
@@ -82,6 +82,7 @@ class Vocabulary:
     naming: frozenset = frozenset()
     moving: dict = field(default_factory=dict)
     claims: frozenset = frozenset()
+    spoken: dict = field(default_factory=dict)
 
     def moves(self, text, *ways):
         """True if every word of a text says how somebody moves, in one of the ways named."""
@@ -91,10 +92,10 @@ class Vocabulary:
 @cache
 def vocabulary(folder=Path(__file__).parent.parent / "words"):
     """Return the Vocabulary of all word files of a folder."""
-    phrases, languages, before, moving, claims = {}, [], set(), {}, set()
+    phrases, languages, before, moving, claims, spoken = {}, [], set(), {}, set(), {}
     for path in sorted(folder.glob("*.toml")):
         book = tomllib.loads(path.read_text(encoding="utf-8"))
-        languages.append(book.pop("code"))
+        languages.append(code := book.pop("code"))
         before.update(_key(word) for words in book.pop("before", {}).values() for word in words)
         claims.update(book.pop("claims", {}).get("i_am", ()))
         for name, words in book.pop("moving", {}).items():
@@ -102,7 +103,8 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
         for section, concepts in book.items():
             for concept, words in concepts.items():
                 for word in words:
-                    phrases.setdefault(_key(word), set()).add(f"{section}.{concept}")
+                    phrases.setdefault(key := _key(word), set()).add(f"{section}.{concept}")
+                    spoken[key] = code if spoken.get(key, code) == code else None
     known = {key: frozenset(tags) for key, tags in phrases.items()}
     fuzzy = {}
     likely = {word for key, tags in known.items() if _sections(tags) <= _FUZZY and tags != _GUARD for word in key}
@@ -115,7 +117,18 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
     alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and _sections(tags) & {"danger"})
     naming = frozenset(key[0] for key, tags in known.items() if len(key) == 1 and tags & _NAMING)
     return Vocabulary(
-        known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving, frozenset(claims)
+        known,
+        tuple(languages),
+        frozenset(before),
+        _tree(known),
+        fuzzy,
+        single,
+        weighty,
+        alarming,
+        naming,
+        moving,
+        frozenset(claims),
+        spoken,
     )
 
 

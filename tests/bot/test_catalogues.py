@@ -4,11 +4,14 @@ import re
 from pathlib import Path
 
 import pytest
+from babel.messages.extract import extract
+from babel.messages.frontend import parse_keywords
 from babel.messages.pofile import read_po
 
 from bot.forms import Understood
 from bot.kinds import KINDS
-from bot.phrases import segments
+from bot.letters import segments
+from bot.phrases import Reader, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
@@ -16,6 +19,8 @@ from bot.reading.words import vocabulary
 LOCALE = Path(__file__).parents[2] / "bot" / "locale"
 SEND = {"sw": "tuma", "fr": "envoyez", "hi_Latn": "bhejo", "hi": "भेजो"}
 SLOT = re.compile(r"%\((\w+)\)s")
+KEYWORDS = parse_keywords(["T_", "N_:1,1t", "N_:1,2,2t"])
+LONG = 14  # letters of a value with its unit
 NOT_GSM = {"hi"}
 SHORT = {"hi": (0.55, 10, 120)}  # a Devanagari message holds less than half of a Latin one
 FORBIDDEN = {
@@ -24,6 +29,22 @@ FORBIDDEN = {
     "hi_Latn": r"\b(surakshit|sef|safe)\b",
     "hi": r"सुरक्षित",
 }
+
+
+def test_the_list_of_what_the_bot_can_say_is_whole():
+    found = set()
+    for path in (LOCALE.parent).rglob("*.py"):
+        with path.open("rb") as file:
+            found |= {message for _, message, _, _ in extract("python", file, KEYWORDS)}
+    with open(LOCALE / "messages.pot", "rb") as file:
+        assert {message.id for message in read_po(file) if message.id} == found - {""}
+
+
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_a_catalogue_has_a_place_for_all_of_it(language):
+    with open(LOCALE / "messages.pot", "rb") as file:
+        wanted = {message.id for message in read_po(file) if message.id}
+    assert {message.id for message in catalogue(language)} == wanted
 
 
 def catalogue(language):
@@ -51,7 +72,12 @@ def examples(text, send):
     """What a text tells its reader to write, the numbers put in."""
     for found in re.findall(rf"{send}: ([^.]+)\.", text, re.IGNORECASE):
         if not SLOT.search(found):
-            yield re.sub(r"\bn+\b", lambda m: {1: "3", 2: "12"}.get(len(m[0]), "120"), found)
+            yield filled(found)
+
+
+def filled(example):
+    """An example with digits where its reader puts them."""
+    return re.sub(r"\bn+\b", lambda found: {1: "3", 2: "12"}.get(len(found[0]), "120"), example)
 
 
 def kinds(text):
@@ -78,6 +104,14 @@ def test_a_translation_is_no_longer_than_its_messages_bear(language):
 
 
 @pytest.mark.parametrize("language", sorted(set(SEND) - NOT_GSM))
+def test_a_sentence_with_long_values_is_two_messages_at_most(language):
+    """What does not fit in Devanagari is said in Latin letters: so those must fit always."""
+    for message in catalogue(language):
+        for _, told in pairs(message):
+            assert segments(SLOT.sub("x" * LONG, told))[0] <= 2, told
+
+
+@pytest.mark.parametrize("language", sorted(set(SEND) - NOT_GSM))
 def test_a_translation_is_gsm_7_bit(language):
     wrong = [told for message in catalogue(language) for _, told in pairs(message) if segments(told)[1] != "GSM-7"]
     assert not wrong, "\n".join(wrong)
@@ -101,3 +135,11 @@ def test_what_a_translation_tells_to_send_is_read_like_the_english(language):
             if any(wanted) and found != wanted:
                 wrong.append(f"{english} {wanted} -> {told} {found}")
     assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+@pytest.mark.parametrize("language", sorted(SEND))
+def test_an_example_in_a_language_is_of_its_kind(kind, language):
+    english, told = (word(kind.example, Reader(language=code)) for code in ("en", language.replace("_", "-")))
+    assert not re.search(r"\d", told), "a number in an example may come back as a reading"
+    assert kinds(filled(told)) == kinds(filled(english))

@@ -3,7 +3,6 @@
 import re
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
-from types import SimpleNamespace
 
 import pytest
 from PIL import Image
@@ -76,7 +75,7 @@ def longwinded(monkeypatch):
     def longer(sentence):
         return re.sub(r"(?<![%(\w])([A-Za-z]{4,})(?![\w)])", lambda found: found[1] + found[1][: len(found[1]) // 2], sentence)
 
-    monkeypatch.setattr(phrases, "_catalogue", lambda language: SimpleNamespace(gettext=longer))
+    monkeypatch.setattr(phrases, "sentence", lambda text, language: longer(text))
 
 
 @pytest.mark.parametrize("units", ["metric", "feet"])

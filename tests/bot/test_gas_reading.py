@@ -6,7 +6,8 @@ from hypothesis import strategies as st
 
 from bot.forms import Answer, Ask, Form, Sender, Understood
 from bot.kinds import BY_NAME, KINDS
-from bot.phrases import Reader, segments, word
+from bot.letters import segments
+from bot.phrases import Reader, word
 from bot.reading.read import read
 from bot.reading.words import vocabulary
 from bot.site import Rules, Site

@@ -5,8 +5,8 @@ from datetime import timedelta
 
 import pytest
 
+from bot.letters import segments
 from bot.people import same_name
-from bot.phrases import segments
 from tests.conftest import NOON
 
 ONE, TWO, SUPERVISOR = "+254711222765", "+254711222333", "+254700000200"

@@ -9,7 +9,8 @@ import pytest
 from bot import programme
 from bot.forms import Ask, Form, Understood
 from bot.kinds import KINDS, cost, first
-from bot.phrases import Reader, segments, word
+from bot.letters import segments
+from bot.phrases import Reader, word
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary

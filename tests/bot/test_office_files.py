@@ -158,7 +158,7 @@ def understood(kind, text, units):
 
 
 @pytest.mark.parametrize("units", ["metric", "feet"])
-@pytest.mark.parametrize("language", ["en", "sw", "hi", "hi_Latn", "fr"])
+@pytest.mark.parametrize("language", ["en", "sw", "hi", "hi-Latn", "fr"])
 def test_each_of_the_eight_texts_is_read_as_what_it_is_meant_for(language, units):
     texts = card.texts(language, units)
     assert len(texts) == len({kind for kind, _ in texts}) == 8
@@ -182,7 +182,7 @@ def test_the_texts_hold_all_numbers_in_the_units_of_the_mason():
 
 @pytest.mark.parametrize("units", ["metric", "feet"])
 @pytest.mark.parametrize(
-    "language,words", [("en", "pit done"), ("sw", "shimo tayari"), ("hi_Latn", "gaddha ho gaya"), ("fr", "fosse finie")]
+    "language,words", [("en", "pit done"), ("sw", "shimo tayari"), ("hi-Latn", "gaddha ho gaya"), ("fr", "fosse finie")]
 )
 def test_the_card_is_one_page_with_danger_supervisor_and_help(book, tmp_path, language, words, units):
     with book.page() as page:
@@ -237,7 +237,7 @@ def test_what_cannot_be_written_is_said(office, words, told, capsys):
 
 
 def test_every_language_of_the_card_has_letters_that_a_page_has():
-    assert set(clerk.LANGUAGES.values()) <= {"en", "sw", "fr", "hi_Latn"}
+    assert set(clerk.LANGUAGES.values()) <= {"en", "sw", "fr", "hi-Latn"}
     for language in card.TEXTS:
         for _, text in card.texts(language, "metric"):
             assert text.isascii()

@@ -18,6 +18,7 @@ from bot.phrases import T_, Reader
 from bot.reading.words import vocabulary
 from tests.conftest import NOON
 
+FILES = Inbound("telegram", "1", "tg:7", "", files=True)
 pytestmark = pytest.mark.asyncio
 
 
@@ -57,8 +58,8 @@ async def test_what_is_refused_orders_nothing(written):
 async def test_an_order_counts_the_entries_of_its_own_answer():
     site = SimpleNamespace(code="TB07", next_number=8)
     answers = [Answer(T_("x"), entries=(1, 2)), Answer(T_("y"), paper="record")]
-    assert papers.ordered(answers, site, Reader("sw", "feet"), NOON).split()[:5] == [f"{MARK}record", "TB07", "9", "sw", "feet"]
-    assert papers.ordered(answers[:1], site, Reader(), NOON) is None
+    assert papers.ordered(answers, site, Reader("sw", "feet"), FILES, NOON).split()[:5] == [f"{MARK}record", "TB07", "9", "sw", "feet"]
+    assert papers.ordered(answers[:1], site, Reader(), FILES, NOON) is None
 
 
 def order(what, site="TB07"):

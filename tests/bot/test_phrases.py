@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 
 from bot.days import whole_days
+from bot.letters import segments
 from bot.phrases import (
     T_,
     Amount,
@@ -25,7 +26,6 @@ from bot.phrases import (
     Volume,
     feet_inches,
     lines,
-    segments,
     word,
 )  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from bot import programme
+from bot import compare, programme
 from tests.conftest import DEMO, NOON
 
 
@@ -62,6 +62,47 @@ def test_the_demo_loads_with_six_sites_and_its_people(book):
 )  # fmt: skip
 def test_a_file_with_a_fault_does_not_load_and_says_why(tmp_path, old, new, said):
     assert said in refused(changed(tmp_path, (old, new)))
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("bag_kg = 50.0", "bag_kilo = 50.0"),
+        ("above = 0.05", 'above = "5 cm"'),
+        ("gas_m3_per_day = 2.0, dome", "gas_m3_per_dy = 2.0, dome"),
+        ('name = "Amina"', "name = 3"),
+        ('number = "+254700000312"', 'number = "312"'),
+        ("price = 620", "price = -620"),
+        ("[siting.tree_m]", "[siting.treee_m]"),
+        ('roles = ["mason TB11"]', 'roles = ["mason TB99"]'),
+        ("[tolerance.pit_dia_m]", "[tolerance.pit_diam_m]"),
+    ],
+)
+def test_a_fault_is_told_with_its_line(tmp_path, old, new):
+    path = changed(tmp_path, (old, new))
+    lines = path.read_text().splitlines()
+    there = next(number for number, line in enumerate(lines, 1) if new in line)
+    (fault,) = refused(path).splitlines()
+    assert fault.startswith(f"line {there}: ") or (new.startswith("roles") and fault.startswith(f"line {there - 2}: "))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "written"),
+    [("bag_kg = 50.0", "bag_kilo = 50.0", "write bag_kg"), ("bag_kg = 50.0", 'bag_kg = "50 kg"', "number"),
+     ('short = "mason"\n', "", "write it there"), ("crew_masons = 1", "crew_masons = 1.5", "whole number")],
+)  # fmt: skip
+def test_a_fault_says_what_to_write(tmp_path, old, new, written):
+    assert written in refused(changed(tmp_path, (old, new)))
+
+
+def test_what_a_file_changes_is_said_and_nothing_is_changed_by_looking(book, tmp_path):
+    made, digest = programme.read(changed(tmp_path, ("bag_kg = 50.0", "bag_kg = 40.0"), ('name = "Amina"', 'name = "Amina A"')))
+    with book.page() as page:
+        before = compare.stands(page)
+        programme.store(page, made, digest, NOON)
+        after = compare.stands(page)
+    assert list(compare.differences(before, after)) == ["setting bag_kg: 50.0 -> 40.0", "site BD03 name: Amina -> Amina A"]
+    assert not list(compare.differences(after, after))
 
 
 def test_all_faults_of_the_values_are_said_at_once(tmp_path):

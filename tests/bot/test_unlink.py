@@ -9,9 +9,9 @@ from bot import outbox
 from bot.__main__ import main
 from bot.channels import Inbound
 from bot.inbox import take
+from bot.letters import segments
 from bot.office import again, unlinked
 from bot.people import channel_of
-from bot.phrases import segments
 from bot.reading.words import vocabulary
 from tests.conftest import NOON
 

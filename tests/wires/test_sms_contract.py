@@ -18,7 +18,7 @@ from bot.channels.numbers import e164
 from bot.channels.pieces import pieces
 from bot.channels.sms import Sms
 from bot.config import Settings
-from bot.phrases import segments
+from bot.letters import segments
 from tests.conftest import NOON
 from tests.wires.sendsms import ACCEPTED, CUT, sendsms
 
