@@ -5,15 +5,18 @@ Lengths here are points of that phone. The one importer of Pillow.
 
 from dataclasses import dataclass
 from functools import cache
+from importlib.util import find_spec
 from math import atan2, cos, hypot, pi, sin
+from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 
 WIDTH, DOTS = 360, 3  # points across, and dots of the picture to a point
-SMALL, USUAL, LARGE = 11, 12, 15  # height of texts; under 11 nobody reads at arm's length
+SMALL, USUAL, LARGE = 10, 11, 14  # of wide letters with high small ones; under 10 nobody reads them at arm's length
 THIN, LINE, THICK = 0.7, 1.2, 2.4
 BLACK, GREY, PALE, WHITE = 0, 120, 205, 255
 MARGIN = 5
+LETTERS = Path(next(iter(find_spec("reportlab").submodule_search_locations))) / "fonts" / "Vera.ttf"  # Pillow's own has no accents
 ROW = 17  # height of a line of a list
 NEAR = (  # where a letter goes that has no room at its place, nearest first
     (0, 0), (8, 0), (-8, 0), (0, 8), (0, -8), (14, 0), (-14, 0), (10, 10), (-10, 10), (10, -10), (-10, -10), (20, 0), (-20, 0), (28, 0),
@@ -41,7 +44,7 @@ class Crowded(Exception):
 
 @cache
 def _font(size):
-    return ImageFont.load_default(size * DOTS)
+    return ImageFont.truetype(LETTERS, size * DOTS)
 
 
 def width_of(text, size=USUAL):

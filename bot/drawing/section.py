@@ -37,7 +37,7 @@ def rows(made):
         ("4", T_("lowest slurry"), levels.lowest_m - ground_m),
         ("5", T_("crown inside"), vessel.crown_m - ground_m),
         ("6", T_("dome start"), vessel.spring_m - ground_m),
-        ("7", T_("passage top, most"), made.passage_top_m - ground_m),
+        ("7", T_("passage top"), made.passage_top_m - ground_m),
         ("8", T_("inlet pipe end"), vessel.bottom_depth_m + s.INLET_END_M - ground_m),
         ("9", T_("floor middle"), -ground_m),
     ]  # fmt: skip
@@ -61,7 +61,7 @@ def picture(site, reader, now):
     columns = fitting(sizes + levels)
     view, bottom = _view(made)
     head = wrapped(word(T_("Levels from the ground, - is under it:"), reader))
-    foot = wrapped(word(T_("To scale; tank and passage sketched."), reader))
+    foot = wrapped(word(T_("To scale; tank and passage sketched. 7: no higher."), reader))
     lines = sum(-(-len(each) // columns) for each in (sizes, levels)) + len(head) + len(foot)
     board = Board(bottom + ROW * lines + 14, word(T_("%(site)s section", site=site.code), reader))
     draw(board, made, view)

@@ -1,18 +1,20 @@
 """Pictures: for a small phone, nothing on top of anything, and the numbers of the plan."""
 
 import re
+import string
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageFont
 
 from bot import drawing, phrases
-from bot.drawing.board import DOTS, SMALL, WIDTH, Board, Box, Crowded
+from bot.drawing.board import DOTS, LETTERS, SMALL, WIDTH, Board, Box, Crowded
 from bot.drawing.gas import course
 from bot.drawing.progress import rows
 from bot.phrases import Reader
 from bot.site import Logged, Rules, Site
+from bot.tongue import catalogue
 from calc.gas_use import Session
 from tests.conftest import NOON
 
@@ -103,10 +105,19 @@ def test_a_picture_is_a_png_for_a_phone_360_points_wide_and_not_blank(what, tmp_
     assert path.stat().st_size < 200_000
 
 
+@pytest.mark.parametrize("language", ["en", "fr", "sw", "hi-Latn"])
+def test_every_letter_of_a_language_is_there(language):
+    font = ImageFont.truetype(LETTERS, 30)
+    missing = bytes(font.getmask("\U0010ffff"))
+    said = {letter for found in catalogue(language)._catalog.values() for letter in found} if language != "en" else set(string.printable)
+    lacking = {letter for letter in said - set(string.whitespace) if bytes(font.getmask(letter)) == missing}
+    assert not lacking and said
+
+
 def test_letters_are_as_high_as_on_a_page():
-    """11 points: capitals of about 8, 1.3 mm on a phone of 160 points an inch."""
+    """10 points: capitals of over 7, 1.1 mm on a phone of 160 points an inch."""
     high = [box.bottom - box.top for what in drawing.PICTURES for box in board(what).boxes if re.search("[A-Z]", box.text)]
-    assert SMALL >= 11 and min(high) >= 8
+    assert SMALL >= 10 and min(high) >= 2 + 7  # with a point of room above and below
 
 
 @pytest.mark.parametrize(
