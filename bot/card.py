@@ -3,7 +3,8 @@
 import re
 
 from bot.pages import Pages
-from bot.phrases import T_, word
+from bot.phrases import T_, show, word
+from bot.titles import emergency
 
 WIDE = {"metric": "nnn nnn nnn cm", "feet": "nn ft nn in nn ft nn in nn ft nn in"}
 DEEP = {"metric": "nnn cm", "feet": "nn ft nn in"}
@@ -65,6 +66,6 @@ def document(path, site, team, reader):
     for name, number in team:
         pages.row((0.5, 0.5), (name, number), bold=True)
     pages.text(word(T_("What to write for a thing: send %(help)s and its name.", help=HELP[_spoken(reader.language)].upper()), reader))
-    pages.text(site.rules.emergency_text)
+    pages.text(show(emergency(site), reader))
     pages.save()
     return pages.count

@@ -190,9 +190,22 @@ def test_the_card_is_one_page_with_danger_supervisor_and_help(book, tmp_path, la
     path = tmp_path / "card.pdf"
     card.document(path, site, [("Asha", "+254700000200")], replace(KENYA, language=language, units=units))
     (text,) = pages(path)
-    for told in (words, "DANGER", "Asha +254700000200", card.HELP[language[:2]].upper(), "Shout for help."):
+    for told in (words, "DANGER", "Asha +254700000200", card.HELP[language[:2]].upper()):
         assert told in text
     assert not re.search(r"\bn+\b", text)
+
+
+def test_whom_to_call_in_an_emergency_is_in_his_language_or_the_houses_own(book, tmp_path):
+    with book.page() as page:
+        site = page.site("TB07")
+
+    def told(language, **own):
+        card.document(tmp_path / "c.pdf", replace(site, rules=replace(site.rules, **own)), [], replace(KENYA, language=language))
+        return pages(tmp_path / "c.pdf")[0]
+
+    assert "Shout for help. Call rescue by voice." in told("sw", emergency_texts={})
+    assert "Piga kelele." in told("sw", emergency_texts={"sw": "Piga kelele."})
+    assert "Call local rescue and your supervisor." in told("en", emergency_text=None)
 
 
 # ---- the commands

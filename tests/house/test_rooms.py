@@ -112,7 +112,7 @@ MAY = {  # module or package -> what of ours it may import
         "bot.kinds",
         "bot.drawing",
     },  # fmt: skip
-    "bot.card": {"bot.pages", "bot.phrases"},
+    "bot.card": {"bot.pages", "bot.phrases", "bot.titles"},
     "bot.record": {
         "calc.sources",
         "bot.phrases",
