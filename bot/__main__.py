@@ -89,8 +89,26 @@ def _parser():
     command(
         "unlink", _desk, "a number or chat is a person's no more: a lost phone", (["person"], {"help": "his short name"}), (["number"], {})
     )
+    _papers(command)
     command("check", _check, "whether settings, wires and database are in order")
     return parser
+
+
+def _papers(command):
+    """The commands that write files."""
+    tongue = (["--lang"], {"choices": ["en", "sw", "hi", "hi-Latn", "fr"], "default": "en"})
+    units = (["--units"], {"choices": ["metric", "feet"], "default": "metric"})
+    as_of = (
+        (["--until"], {"type": int, "help": "with the log up to this entry"}),
+        (["--at"], {"help": f"as of a moment, ISO 8601; {LOCAL}"}),
+    )
+    pdf, table = ((["--" + name], {"type": Path, "metavar": "FILE"}) for name in ("pdf", "csv"))
+    what = (["what"], {"choices": ["section", "plan", "pegs", "string", "progress", "gas"]})
+    to = (["--to"], {"type": Path, "required": True, "metavar": "FILE.png"})
+    command("draw", _clerk, "a picture of a site as PNG", (["site"], {}), what, to, tongue, units, *as_of)
+    command("record", _clerk, "the record of a site as PDF, its log as CSV", (["site"], {}), pdf, table, tongue, units, *as_of)
+    command("sites", _clerk, "all sites as CSV, one a line", (["--csv"], {"type": Path, "required": True, "metavar": "FILE"}))
+    command("card", _clerk, "a mason's pocket card as PDF", (["site"], {}), pdf, tongue, (["--units"], {"choices": ["metric", "feet"]}))
 
 
 # ---- what the commands share
@@ -244,6 +262,12 @@ def _load(args, settings):
 
 def _desk(args, settings):
     desk.COMMANDS[args.command](open_book(settings), settings, args, lambda: datetime.now(UTC))
+
+
+def _clerk(args, settings):
+    from bot import clerk
+
+    clerk.COMMANDS[args.command](open_book(settings), settings, args, lambda: datetime.now(UTC))
 
 
 def _check(args, settings):

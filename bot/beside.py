@@ -1,5 +1,7 @@
 """What a message carries beside its text: a pressed button, a picture, that it is an edit or a part, that others read along."""
 
+from dataclasses import replace
+
 from bot.forms import Answer, Entry
 from bot.kinds import danger
 from bot.phrases import T_
@@ -44,6 +46,13 @@ def _picture(message, site, sender):
 def _kept(message, site):
     stage = current(site)
     return Entry("photo", {"photo": message.photo, "channel": message.channel, "at_stage": stage.name if stage else None})
+
+
+def carried(answers, message):
+    """The answers, with what is said of pictures where the channel of a message carries none."""
+    if message.files:
+        return answers
+    return [replace(answer, reply=answer.reply + answer.without) if answer.without else answer for answer in answers]
 
 
 def added(message, answers, question, site, sender):

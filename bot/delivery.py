@@ -14,6 +14,7 @@ from bot.astray import URGENT, lost, urge
 from bot.channels import Later, Outbound, Refused, Sent, Unsure
 from bot.engine import Engine, Handover, Reaper, pause, surely
 from bot.mailbook import OPEN
+from bot.papers import Papers
 from bot.timers import Timers, adopt
 
 log = logging.getLogger("pegline")
@@ -38,6 +39,7 @@ class Delivery:
         timers = Timers(book, clock, {"retention": self._next_night, **dict(rings)}, {"retention": self._forget})
         self._engine = Engine(book, self.deliver, timers.fire)
         self._handover, self._reaping = Handover(book), None
+        self.papers = Papers(book.url)
 
     # ---- start and stop
     async def start(self):
@@ -94,6 +96,7 @@ class Delivery:
 
     def _forget(self, now):
         self._handover.forget(now - KEPT)
+        self.papers.sweep(now)
 
     # ---- what the road asks
     def route(self, page, person, message, number):
@@ -178,7 +181,11 @@ class Delivery:
     async def _given(self, row):
         wire = self.wires[row["channel"]]
         try:
-            return await wire.send(_outbound(row))
+            file, text = await self.papers.made(row["id"], row["file"] if wire.files else None, row["text"])
+            outcome = await wire.send(_outbound(row, file, text))
+            if isinstance(outcome, Sent | Refused):
+                await self.papers.over(row["id"], row["file"])
+            return outcome
         except Exception as fault:
             log.exception("text %s: the wire %s failed", row["id"], wire.name)
             return Later(type(fault).__name__)
@@ -249,6 +256,6 @@ def _over_now(row):
     return row["state"] not in OPEN
 
 
-def _outbound(row):
-    named = ("role", "channel", "text", "segments", "encoding", "due", "id", "file")
-    return Outbound(row["number"], **{name: row[name] for name in named}, buttons=tuple(row["buttons"] or ()))
+def _outbound(row, file, text):
+    named = ("role", "channel", "segments", "encoding", "due", "id")
+    return Outbound(row["number"], **{name: row[name] for name in named}, text=text, file=file, buttons=tuple(row["buttons"] or ()))

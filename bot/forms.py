@@ -115,6 +115,8 @@ class Answer:
     then: Text | None = None  # a second message, for what must wait behind a STOP
     changes: tuple = ()  # settings of the sender or new roles: (what, value) pairs that the road writes down
     question: Ask | None = None  # what a short answer may be given to: kept open, its words are in the reply
+    paper: str | None = None  # the picture or document that goes along where the channel carries files, by its name
+    without: Text = Text()  # said where the channel carries none
 
 
 @dataclass(frozen=True)

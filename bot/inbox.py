@@ -6,7 +6,7 @@ receive - land - recognise - read - permit - answer - word - record; sending com
 import logging
 from dataclasses import dataclass, replace
 
-from bot import alarms, beside, changes, mishap, outbox, proof, questions, quiet, refusals, strangers, who
+from bot import alarms, beside, changes, mishap, outbox, papers, proof, questions, quiet, refusals, strangers, who
 from bot.channels import assembled
 from bot.codebook import Spent
 from bot.forms import Answer, Ask, Confirm, Understood, Unread
@@ -259,10 +259,12 @@ def _record(answers, site, sender, message, page, now, feet=False, buttons=()):
     told = [pair for change in wanted for pair in changes.written(*change, site, sender, page, now)]
     person = page.person(**({"id": by} if by else {"number": sender.number})) if wanted or not sender.person else sender.person
     own = outbox.reader(page, person, site) if person else replace(outbox.reader(page, None, site), language=sender.language)
-    *texts, last = _replies(answers, replace(own, units="feet") if feet else own) or (None,)
-    for text, keys in (*((text, ()) for text in texts), (last, buttons)):
+    reads = replace(own, units="feet") if feet else own
+    *texts, last = _replies(beside.carried(answers, message), reads) or (None,)
+    paper = papers.ordered(answers, site, reads, message, now)
+    for text, keys, file in (*((text, (), None) for text in texts), (last, [show(key, own) for key in buttons], paper)):
         if text:
-            outbox.say(page, text, message.back, person, _role(sender), message, now, buttons=[show(key, own) for key in keys])
+            outbox.say(page, text, message.back, person, _role(sender), message, now, buttons=keys, file=file)
     for other, role, text in (*told, *_alerted(answers, site, sender, page)):
         outbox.say(page, outbox.fitted(text, outbox.reader(page, other, site)), None, other, role, message, now)
     for change in wanted:

@@ -11,7 +11,8 @@ from bot.reading.read import read
 from bot.reading.words import vocabulary
 
 NAMES = (
-    "help", "status", "today", "plan", "mix", "size", "stock", "buy", "cost", "levels", "feed", "record", "assumed", "why", "lang", "units",
+    "help", "status", "today", "plan", "draw", "mix", "size", "stock", "buy", "cost", "levels", "feed", "record", "assumed", "why", "lang",
+    "units",
 )  # fmt: skip
 WORDS = Path(__file__).parent / "words"
 _COMMAND = re.compile(r"[a-z0-9_]{1,32}")

@@ -47,6 +47,7 @@ class Inbound:
     edited: bool = False  # a change of a text that came before, which stands
     broken: bool = False  # what came of a long text: it is heard for dangers only
     pressed: int | None = None  # the text of ours whose button was pressed
+    files: bool = False  # the channel carries pictures and documents back
 
     @property
     def back(self):

@@ -36,7 +36,7 @@ log = logging.getLogger("pegline")
 class Sms:
     """The SMS gateway: `send` gives it a text, `routes` take what it brings."""
 
-    name, polls = NAME, False
+    name, polls, files = NAME, False, False
 
     def __init__(self, settings):
         self.rate, self.order_s, self._settings = settings.sms_rate, settings.sms_order_s, settings

@@ -39,7 +39,7 @@ os.environ.setdefault("PTB_TIMEDELTA", "true")  # the library warns of seconds a
 class Telegram:
     """One bot account: `send` gives it a text, `routes` and `poll` take what it brings."""
 
-    name, order_s = NAME, 0.0  # what was taken is in order there
+    name, order_s, files = NAME, 0.0, True  # what was taken is in order there
 
     def __init__(self, settings, menus=None):
         self.rate, self._settings, self._menus = settings.telegram_rate, settings, menus or {}

@@ -41,6 +41,7 @@ def inbound(update, me, name):
         photo=None if press else _photo(said),
         edited=edited is not None,
         pressed=pressed,
+        files=True,
     )
 
 

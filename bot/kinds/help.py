@@ -13,7 +13,7 @@ TOPICS = {
     "containers": "container", "pan": "container",
     "distances": "siting", "money": "first", "price": "cost", "prices": "cost", "bill": "buy", "slab": "slabs", "ring": "ring",
     "temperature": "temp", "ground": "ground_water", "water": "water_test", "test": "gas_test", "mixed": "age", "bulking": "jar",
-    "when_finish": "finish",
+    "when_finish": "finish", "picture": "draw", "pictures": "draw", "drawing": "draw",
 }  # fmt: skip
 
 

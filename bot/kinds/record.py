@@ -36,7 +36,7 @@ def answer(form, site, sender, now):
     if site.design is not None and site.plan_released_by:
         limit = Head(site.design.levels.greatest_pressure_pa)
         texts.append(T_("Gas never above %(head)s, plan of %(name)s.", head=limit, name=site.plan_released_by))
-    return Answer(lines(texts), then=lines([head, *([] if here else inside), _missing(site), _shown()]))
+    return Answer(lines(texts), then=lines([head, *([] if here else inside), _missing(site), _shown()]), paper="record")
 
 
 def _built(name, site):

@@ -16,15 +16,20 @@ def answer(form, site, sender, now):
     made = site.design
     if made is None or made.gas_m3_per_day is None:
         return Answer(T_("%(site)s: no gas figure in the plan. Send: size, animals, people; your supervisor fixes it.", site=site.code))
+    head = foreman.head(site, T_("gas use"), site.next_number)
+    return Answer(lines([head, *told(form, site)]), (Entry("use", form.fields),))
+
+
+def told(form, site):
+    """What a day's cooking does to the gas of a site, as Texts."""
+    made = site.design
     pipe = _pipe(site)
-    days = [_sessions(form, rate) for rate in s.STOVE_GAS_M3_H]
-    small, big = (week(made, sessions, pipe=pipe, days=DAYS) for sessions in days)
+    days = [sessions(form, rate) for rate in s.STOVE_GAS_M3_H]
+    small, big = (week(made, each, pipe=pipe, days=DAYS) for each in days)
     asked = Between(small.asked_m3 / DAYS, big.asked_m3 / DAYS, "m3")
     said = {"times": _times(form), "asked": asked, "made": Amount(made.gas_m3_per_day, "m3")}
-    told = T_("%(times)s: takes %(asked)s a day, plan gives %(made)s.", **said)
-    head = foreman.head(site, T_("gas use"), site.next_number)
-    texts = [head, told, _short(small, big), _store(made, days), _lost(small, big), _pressure(site, (small, big), pipe)]
-    return Answer(lines(texts), (Entry("use", form.fields),))
+    takes = T_("%(times)s: takes %(asked)s a day, plan gives %(made)s.", **said)
+    return [takes, _short(small, big), _store(made, days), _lost(small, big), _pressure(site, (small, big), pipe)]
 
 
 def _pipe(site):
@@ -33,7 +38,8 @@ def _pipe(site):
     return (last.fields["pipe_length_m"], last.fields["pipe_size"]) if last else None
 
 
-def _sessions(form, stove_m3_h):
+def sessions(form, stove_m3_h):
+    """The Sessions of a form, or of the fields of its entry, with stoves that burn so much [m3/h]."""
     told = zip(form.get("start_h"), form.get("hours_h"), _counts(form), strict=True)
     return [Session(start, hours, stoves * stove_m3_h + lamps * s.LAMP_GAS_M3_H) for start, hours, (stoves, lamps) in told]
 

@@ -19,11 +19,11 @@ LONGEST = 3  # pieces of the critical path that are told
 
 
 def finish(form, site, sender, now):
-    refused = _refused(site, now)
-    return Answer(refused) if refused else Answer(lines([foreman.head(site, T_("works")), *_finish(timeline(site, now), site)]))
+    lacking = refused(site, now)
+    return Answer(lacking) if lacking else Answer(lines([foreman.head(site, T_("works")), *_finish(timeline(site, now), site)]))
 
 
-def _refused(site, now):
+def refused(site, now):
     """What is missing for a timeline, as a Text, or None."""
     if site.design is None:
         return foreman.no_plan(site)
@@ -58,6 +58,11 @@ def _finish(line, site):
     yield T_("Longest: %(list)s.", list=Series(tuple(told)))
     if not line.gas_counted:
         yield T_("The wait for gas is not in it: no figure.")
+
+
+def end(site, now):
+    """When the works are finished, in one sentence."""
+    return list(_finish(timeline(site, now), site))[:1]
 
 
 def _piece(name, slot):
@@ -116,8 +121,7 @@ def crew(form, site, sender, now):
     entry = Entry("crew", {"masons": form.get("masons"), "labourers": form.get("labourers")})
     after = site.with_entries([entry], now, sender.person)
     said = T_("masons %(masons)s, labour %(labourers)s.", masons=form.get("masons"), labourers=form.get("labourers"))
-    refused = _refused(after, now)
-    told = () if refused else list(_finish(timeline(after, now), after))[:1]
+    told = () if refused(after, now) else end(after, now)
     return Answer(lines([head, said, *told]), (entry,))
 
 
@@ -127,13 +131,13 @@ def idle(form, site, sender, now):
     entry = Entry("idle", {"idle_d": form.get("idle_d")}) if form.get("to_come") == "yes" else Entry("lost", {"lost_d": form.get("idle_d")})
     said = T_("%(days)s without work, noted.", days=Amount(form.get("idle_d"), "days"))
     after = site.with_entries([entry], now, sender.person)
-    told = () if _refused(after, now) else list(_finish(timeline(after, now), after))[:1]
+    told = () if refused(after, now) else end(after, now)
     return Answer(lines([head, said, *told]), (entry,))
 
 
 def hands(form, site, sender, now):
     if site.design is None:
-        return Answer(_refused(site, now))
+        return Answer(refused(site, now))
     work = labour(site.design)
     masons, labourers = (sum(each[side] for each in work.values()) for side in (0, 1))
     most = sorted(work.items(), key=lambda pair: -sum(pair[1]))[:4]

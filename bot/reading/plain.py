@@ -11,6 +11,14 @@ OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
 LOOKED = {"danger.crack": "crack", "danger.water": "water", "item.water": "water"}
 CONDITIONS = ("if", "once", "after", "unless", "when")
 ALL = 100.0  # percent
+VIEWS = {
+    "section": ("view.section",),
+    "pegs": ("view.pegs", "part.layout", "act.levels"),
+    "string": ("field.rope", "act.string_table"),
+    "progress": ("act.status", "act.when_finish"),
+    "gas": ("act.gas", "act.cook", "part.first_gas"),
+    "plan": ("view.plan", "act.plan"),
+}
 SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
 
 
@@ -200,6 +208,13 @@ def plan(line, used, kind, hints):
 def topic(line, used, kind, hints):
     """Something the bot hands over to others."""
     return Form(kind.name, {"topic": next(p.concept("topic") for p in words(line) if p.has("topic"))})
+
+
+def draw(line, used, kind, hints):
+    """Which picture: the view named, or the thing that one is of; none where nothing is named."""
+    tags = tags_of(line)
+    what = next((view for view, signs in VIEWS.items() if not tags.isdisjoint(signs)), None)
+    return Form(kind.name, {"what": what} if what else {})
 
 
 def help_(line, used, kind, hints):

@@ -59,6 +59,7 @@ GRAMMARS = {
     "status": plain.status,
     "plan": plain.plan,
     "topic": plain.topic,
+    "draw": plain.draw,
     "dung": running.dung,
     "vent": running.vent,
     "fault": running.fault,

@@ -26,7 +26,9 @@ def read(update):
 
 
 def test_a_text_in_private():
-    assert read(said("pit deep 1.8 m")) == Inbound("telegram", "900", "tg:7", "pit deep 1.8 m", datetime(2026, 3, 2, 9, 0, tzinfo=UTC))
+    assert read(said("pit deep 1.8 m")) == Inbound(
+        "telegram", "900", "tg:7", "pit deep 1.8 m", datetime(2026, 3, 2, 9, 0, tzinfo=UTC), files=True
+    )
 
 
 @pytest.mark.parametrize(

@@ -32,7 +32,7 @@ class Clock:
 class Wire:
     """Takes texts. `answers` are what becomes of the next ones to the mason: an outcome, a fault to raise, or something to await."""
 
-    name, rate, order_s = "sms", 1000.0, 0.0
+    name, rate, order_s, files = "sms", 1000.0, 0.0, False
 
     def __init__(self, *answers):
         self.texts, self.answers = [], list(answers)

@@ -18,7 +18,7 @@ WHY = "Forbidden: bot was blocked by the user"
 class Wire:
     """A wire by its name that always says the same."""
 
-    rate, order_s = 1000.0, 0.0
+    rate, order_s, files = 1000.0, 0.0, False
 
     def __init__(self, name, says=Sent()):
         self.name, self.says, self.texts = name, says, []

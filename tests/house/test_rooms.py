@@ -97,10 +97,36 @@ MAY = {  # module or package -> what of ours it may import
     "bot.lone": {"bot.channels", "bot.inbox", "bot.kinds", "bot.reading"},
     "bot.astray": {"bot.channels", "bot.outbox", "bot.phrases"},
     "bot.office": {"bot.channels", "bot.engine", "bot.outbox", "bot.people"},
-    "bot.delivery": {"bot.astray", "bot.channels", "bot.engine", "bot.mailbook", "bot.outbox", "bot.timers"},
+    "bot.delivery": {"bot.astray", "bot.channels", "bot.engine", "bot.mailbook", "bot.outbox", "bot.papers", "bot.timers"},
     "bot.web": {"bot.tongue"},
     "bot.serve": {"bot.inbox", "bot.lone", "bot.astray", "bot.delivery", "bot.channels", "bot.reading", "bot.web", "bot.menu"},
     "bot.sheet": {"calc"},
+    "bot.papers": {"bot.phrases"},
+    "bot.pages": set(),
+    "bot.drawing": {
+        "calc",
+        "bot.phrases",
+        "bot.tape",
+        "bot.days",
+        "bot.stages",
+        "bot.standing",
+        "bot.timeline",
+        "bot.kinds",
+        "bot.drawing",
+    },  # fmt: skip
+    "bot.card": {"bot.pages", "bot.phrases", "bot.titles"},
+    "bot.record": {
+        "calc.sources",
+        "bot.phrases",
+        "bot.cautions",
+        "bot.stages",
+        "bot.standing",
+        "bot.stops",
+        "bot.titles",
+        "bot.drawing",
+        "bot.pages",
+    },  # fmt: skip
+    "bot.clerk": {"bot.phrases", "bot.site", "bot.desk", "bot.kinds", "bot.drawing", "bot.record", "bot.card"},
     "bot.inbox": {
         "calc",
         "bot.codebook",
@@ -125,6 +151,7 @@ MAY = {  # module or package -> what of ours it may import
         "bot.beside",
         "bot.refusals",
         "bot.who",
+        "bot.papers",
     },  # fmt: skip
     "bot.talk": {"bot.channels", "bot.inbox"},
 }
@@ -154,6 +181,8 @@ DOORS = {  # library -> the files that may import it
     "pydantic": {"bot/programme.py", "bot/places.py", "bot/roster.py", "bot/config.py"},
     "pydantic_settings": {"bot/config.py"},
     "rapidfuzz": {"bot/reading/words.py"},
+    "PIL": {"bot/drawing/board.py"},
+    "reportlab": {"bot/pages.py"},
     "gsm0338": {"bot/letters.py"},
     "babel": {"bot/tongue.py"},
 }

@@ -2,6 +2,7 @@
 
 import asyncio
 import re
+from pathlib import Path
 
 import httpx
 import pytest
@@ -205,6 +206,23 @@ async def test_a_file_that_is_gone_is_refused(polled, tmp_path):
     assert min(polled.rows(outgoing.c.id, outgoing.c.state)).state == "refused"
     assert "no text reaches Bholu: no file" in polled.texts("supervisor")[0]
     assert not polled.texts("mason")
+
+
+@pytest.mark.parametrize(
+    "text,method,name,begins", [("draw pegs", "photo", "TB07-pegs.png", b"\x89PNG"), ("record", "document", "TB07-record.pdf", b"%PDF")]
+)
+async def test_a_picture_or_a_record_that_is_asked_for_comes_as_a_file(polled, text, method, name, begins):
+    polled.say("mason", text)
+    await polled.quiet()
+    sent = polled.api.last(polled.chat["mason"])
+    found = sent["photo"][0] if method == "photo" else sent["document"]
+    assert (found["file_name"], sent["caption"][:4]) == (name, "TB07")
+    assert "Pictures go by Telegram" not in sent["caption"]
+    async with httpx.AsyncClient(verify=False) as client:
+        where = (await client.post(f"{polled.api.url}/bot42:loopback/getFile", json={"file_id": found["file_id"]})).json()["result"]
+        body = (await client.get(f"{polled.api.url}/file/bot42:loopback/{where['file_path']}")).content
+    assert body.startswith(begins)
+    assert list(polled.bot.delivery.papers.folder.iterdir()) == []
 
 
 # ---- commands
@@ -446,6 +464,11 @@ SPOKEN = (
 
 @pytest.mark.parametrize("name", SPOKEN)
 async def test_a_conversation_goes_as_in_the_terminal(polled, book, monkeypatch, name):
+    def blank(papers, arguments):
+        """A file at once: what is in it is not looked at here."""
+        Path(arguments[3]).write_bytes(b"%PDF")
+
+    monkeypatch.setattr("bot.papers.Papers._run", blank)
     wanted, got = await polled.speak(TALKS / f"{name}.talk", book, monkeypatch)
     assert got == wanted
     assert any(got.values())
