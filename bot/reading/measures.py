@@ -8,6 +8,7 @@ from calc.units import celsius, si
 
 FOLLOWING = {"ft": "in", "in": "soot", "m": "cm"}
 SEPARATORS = (",", ".")
+COUNTABLE = ("unit", "animal", "item", "role", "person", "order", "body", "act.in_pit", "act.coat")
 HALVED = {"half": 0.5, "quarter": 0.25}
 
 
@@ -157,7 +158,7 @@ def _compound(made, items, after, start):
         return made, after
     unit, end = _unit_after(items, skip + used, small_number)
     following = "soot" if made.unit == "ft" and unit == "soot" else following  # six feet five soot
-    bare_ok = unit is None and skip == after and _bare_tail(made, small_number, items, after)
+    bare_ok = unit is None and skip == after and _bare_tail(made, small_number, items, after, end)
     own_field = skip > after and end < len(items) and items[end].has("field")
     if (unit != following and not bare_ok) or own_field or (made.unit == "m" and small_number.value >= 100):
         return made, after
@@ -175,9 +176,14 @@ def _compound(made, items, after, start):
     return whole, end
 
 
-def _bare_tail(made, small, items, after):
+def _bare_tail(made, small, items, after, end):
     """True where a bare number right behind feet or metres is its inches or centimetres: 6ft2, 6' 2, 1m85."""
-    if small.form != "plain" or small.value != int(small.value):
+    if small.value != int(small.value):
+        return False
+    if small.form == "word":  # un metre cinquante
+        behind = items[end] if end < len(items) else None
+        return made.unit == "m" and small.value >= 10 and (behind is None or not behind.has(*COUNTABLE))
+    if small.form != "plain":
         return False
     if made.unit == "ft":
         return small.value < 12

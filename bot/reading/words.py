@@ -52,7 +52,7 @@ def with_sections(tags):
 @cache
 def only_numbers(tags):
     """True for a number word that is nothing else."""
-    return bool(tags) and _sections(tags) == {"number"}
+    return _sections(tags) - {"lookalike"} == {"number"}
 
 
 @cache

@@ -99,7 +99,7 @@ def said():
     for phrase, tags in vocabulary().phrases.items():
         for section, _, name in (tag.partition(".") for tag in tags):
             if section in ("number", "order"):
-                found.setdefault(" ".join(phrase), set()).add(float(name))
+                found.setdefault(" ".join(phrase), set()).add(float(name.rstrip("+*x")))
             elif section == "fraction":
                 found.setdefault(" ".join(phrase), set()).add(SAID.get(name, name))
     return found
