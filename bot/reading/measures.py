@@ -86,7 +86,7 @@ def _finish(made, items, after, start, words):
     if made.form == "inches":
         return made, after - start
     before, unit = made.unit is not None, made.unit
-    if unit is None:
+    if unit is None and not _of_the_next(items, after, words):
         unit, after = _unit_after(items, after, made)
     text = " ".join(item.text for item in items[start:after])
     if unit or text != made.text:
@@ -102,6 +102,15 @@ def _finish(made, items, after, start, words):
     if made.kind == "length" and not made.readings and made.form != "bad":
         made = made._replace(readings=readings(made, made.unit))
     return made, after - start
+
+
+def _of_the_next(items, at, words):
+    """True for a container behind a number that counts by the number behind it: "1 4 mifuko 2"."""
+    if at >= len(items) or tuple(items[at].text.split()) not in words.before or items[at].concept("unit") not in COUNTED:
+        return False
+    made, used = number(items, at + 1)
+    behind = items[at + 1 + used] if at + 1 + used < len(items) else None
+    return made is not None and (behind is None or not behind.has("unit"))
 
 
 def _unit_after(items, after, made):

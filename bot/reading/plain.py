@@ -67,7 +67,8 @@ def _denies(line, at):
     if isinstance(piece, Measure) or not piece.has("not", "state.no"):
         return False
     other = line[at + 1] if at + 1 < len(line) else None
-    return other is None or isinstance(other, Measure) or not (_of_danger(other) or _lacks(line, at))
+    own = piece.has("not.done") or other is None or isinstance(other, Measure)  # "haijaisha mvua" denies by itself
+    return own or not (_of_danger(other) or _lacks(line, at))
 
 
 def _of_danger(piece):

@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+import unicodedata
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from pathlib import Path
@@ -19,6 +20,7 @@ _FUZZY = {
     "part", "field", "item", "animal", "act", "material", "filler", "day", "unsure", "danger", "harmless", "spot", "person", "role", "same",
     "but", "order", "unit", "fraction", "language", "burner", "fuel", "daypart",
 }  # fmt: skip
+_GRAVE = {"danger", "unsure"}
 _DOUBTFUL = frozenset({"unsure.unsure"})
 _NAMING = {"act.join", "act.admit"}
 _GUARD = {"filler.guard"}  # known only so that they are not taken for a slip
@@ -240,6 +242,7 @@ def _near(word, words, sections=_FUZZY):
     if len(word) >= 4:
         long_words = words.long_words.get(word[0], {})
         close = {known: long_words[known] for known in _one_slip(word, long_words) if _sections(long_words[known]) <= sections}
+        close = {known: tags for known, tags in close.items() if _sections(tags) & _GRAVE or _consonants(known) == _consonants(word)}
         grave = sorted(known for known, tags in close.items() if "danger" in _sections(tags))
         doubtful = sorted(known for known, tags in close.items() if "unsure" in _sections(tags))
         if grave or doubtful:
@@ -249,6 +252,11 @@ def _near(word, words, sections=_FUZZY):
             return min(tagged) if len(set(tagged.values())) == 1 else None
     once = _DOUBLED.sub(r"\1", word)
     return once if once != word and (once,) in words.phrases and _sections(words.phrases[(once,)]) <= sections else None
+
+
+def _consonants(word):
+    """The letters of a Hindi word without its vowel signs: a slip there makes another word; nothing of a word in Latin letters."""
+    return "" if word.isascii() else [char for char in word if unicodedata.category(char) == "Lo"]
 
 
 def _one_slip(word, known):
