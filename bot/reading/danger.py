@@ -27,6 +27,8 @@ def heard(line, words):
             kinds -= {"water"}
         if _ground_water(line, at):
             kinds -= {"water"}
+        if _of_bricks(line, at):
+            kinds -= {"fire", "crack"}
         if absent and piece.has("unwell"):
             kinds -= {"sick"}
         if any(isinstance(p, Measure) and p.kind == "length" for p in line):
@@ -119,8 +121,22 @@ def _fell(line, at, words):
     person = any(piece.has("person", "role", "animal.people", "danger.child") for piece in near)
     works = any(piece.has("part", "item.bricks", "item.stone", "act.soil") and not piece.has(*TESTS) for piece in near)
     works = works and not _tested(line)
+    person |= bool(near) and near[-1] is line[at - 1] and _somebody(near[-1], line)
     thing = any(isinstance(piece, Measure) or piece.has("item", "part", "act.soil", "act.gas", "act.rain") for piece in before)
     return ({"fall"} if person or (into and not thing) else set()) | ({"crack"} if works else set())
+
+
+def _somebody(piece, line):
+    """True for a word nobody knows right before a fall, where nothing is measured: it may be a name, "ramesh gir gaya"."""
+    return piece.sort == "word" and not piece.tags and len(piece.text) > 2 and not any(isinstance(p, Measure) for p in line)
+
+
+def _of_bricks(line, at):
+    """True for bricks, burnt or cracked, where no part of the works is named."""
+    words = [piece for piece in line if not isinstance(piece, Measure)]
+    near = [line[i] for i in (at - 1, at + 1) if 0 <= i < len(line)]
+    bricks = any(not isinstance(piece, Measure) and piece.has("item.bricks") for piece in near)
+    return bricks and not any(piece.has("part", "act.in_pit") for piece in words)
 
 
 def _before_place(line, at, words):

@@ -91,6 +91,8 @@ def _finish(made, items, after, start, words):
     text = " ".join(item.text for item in items[start:after])
     if unit or text != made.text:
         made = made._replace(unit=unit, text=text)
+    if unit is None and after < len(items) and items[after].sort == "word" and items[after].glued and not items[after].tags:
+        made, after = made._replace(values=(), form="bad", text=f"{text}{items[after].text}"), after + 1  # "92an"
     if unit == "week":
         made = made._replace(unit="d", values=tuple(7 * value for value in made.values))
     if unit == "F" and made.values:
@@ -121,6 +123,8 @@ def _unit_after(items, after, made):
         return {"'": "ft", '"': "in"}[item.text], after + 1
     if item.text == "%":
         return "percent", after + 1
+    if item.has("lookalike.in") and _hours_behind(items, after + 1):
+        return None, after  # "3 in 24 h": a unit or none
     if item.has("unit"):
         return item.concept("unit"), after + 1
     if item.text in SEPARATORS and after + 1 < len(items) and items[after + 1].has("unit") and not _counts(items, after + 2):
@@ -128,6 +132,11 @@ def _unit_after(items, after, made):
     if item.has("act.more") and after + 1 < len(items) and items[after + 1].has("unit"):
         return items[after + 1].concept("unit"), after + 2  # "2 more days"
     return None, after
+
+
+def _hours_behind(items, at):
+    made, used = number(items, at)
+    return made is not None and at + used < len(items) and items[at + used].has("unit.h", "unit.d", "unit.min")
 
 
 def _counts(items, at):

@@ -18,9 +18,10 @@ _DOUBLED = re.compile(r"([a-z])\1+")
 # a slip of the pen never makes a number or a denial; one that comes near to either makes the line doubtful
 _FUZZY = {
     "part", "field", "item", "animal", "act", "material", "filler", "day", "unsure", "danger", "harmless", "spot", "person", "role", "same",
-    "but", "order", "unit", "fraction", "language", "burner", "fuel", "daypart",
+    "but", "order", "unit", "fraction", "language", "burner", "fuel", "daypart", "crew",
 }  # fmt: skip
 _GRAVE = {"danger", "unsure"}
+_THINGS = {"part", "item", "animal", "fuel"}
 _DOUBTFUL = frozenset({"unsure.unsure"})
 _NAMING = {"act.join", "act.admit"}
 _GUARD = {"filler.guard"}  # known only so that they are not taken for a slip
@@ -70,7 +71,7 @@ class Vocabulary:
     `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
     somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
     `naming` those that say somebody is named, `moving` the words between somebody and the hole he went into,
-    `claims` what stands before the name of who writes.
+    `claims` what stands before the name of who writes, `english` the English word for a thing of the works in any language.
     """
 
     phrases: dict
@@ -84,6 +85,7 @@ class Vocabulary:
     naming: frozenset = frozenset()
     moving: dict = field(default_factory=dict)
     claims: frozenset = frozenset()
+    english: dict = field(default_factory=dict)
 
     def moves(self, text, *ways):
         """True if every word of a text says how somebody moves, in one of the ways named."""
@@ -117,8 +119,21 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
     alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and _sections(tags) & {"danger"})
     naming = frozenset(key[0] for key, tags in known.items() if len(key) == 1 and tags & _NAMING)
     return Vocabulary(
-        known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving, frozenset(claims)
-    )
+        known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving, frozenset(claims),
+        _english(known),
+    )  # fmt: skip
+
+
+def _english(known):
+    """{word of any language: the first English word of the same thing}; the English list is the first that is read."""
+    found, firsts = {}, {}
+    for (word, *more), tags in known.items():
+        (thing, *others) = tags
+        if not more and not others and _sections(tags) <= _THINGS and thing != "animal.people":
+            name = thing.partition(".")[2]
+            firsts.setdefault(thing, name if known.get((name,)) == tags else word)
+            found[word] = firsts[thing]
+    return found
 
 
 def _tree(known):

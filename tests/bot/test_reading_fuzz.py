@@ -9,12 +9,12 @@ import pytest
 
 from bot.forms import Confirm, Understood
 from bot.kinds import KINDS
+from bot.reading import score
 from bot.reading.clean import LONGEST, clean
 from bot.reading.label import label
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
-from tests import score
 from tests.conftest import ROOT
 
 SEED, TEXTS = 20260302, 2000
