@@ -8,11 +8,11 @@ import random
 import re
 from dataclasses import dataclass, replace
 
-from bot.reading.score import Row
+from bot.reading.score import Row, language
 
 GREETINGS = (
-    "hello sir", "hi boss", "good morning", "pls", "namaste ji", "ram ram bhai", "bhai ji", "habari mzee", "shikamoo", "salaam", "bonjour chef",
-    "नमस्ते जी", "thanks", "asante", "merci", "ji",
+    "hello sir", "hi boss", "good morning", "pls", "namaste ji", "ram ram bhai", "bhai ji", "habari mzee", "shikamoo", "salaam",
+    "bonjour chef", "नमस्ते जी", "thanks", "asante", "merci", "ji",
 )  # fmt: skip
 PADDING = "good morning sir i hope you are well and your family is well also thank you very much for all your help with our work here sir "
 DIGITS = [str.maketrans("0123456789", digits) for digits in ("०१२३४५६७८९", "٠١٢٣٤٥٦٧٨٩", "۰۱۲۳۴۵۶۷۸۹")]
@@ -126,7 +126,10 @@ def digits(chance, row):
 
 def swapped(chance, row):
     """Two fields with their readings in the other order."""
-    for pattern in (rf"([^\W\d]+ {NUMBER} ?{UNIT}) ([^\W\d]+ {NUMBER} ?{UNIT})", rf"({NUMBER} ?{UNIT} [^\W\d]+) ({NUMBER} ?{UNIT} [^\W\d]+)"):
+    for pattern in (
+        rf"([^\W\d]+ {NUMBER} ?{UNIT}) ([^\W\d]+ {NUMBER} ?{UNIT})",
+        rf"({NUMBER} ?{UNIT} [^\W\d]+) ({NUMBER} ?{UNIT} [^\W\d]+)",
+    ):
         found = re.search(rf"(?<![\w.,]){pattern}$", row.text)
         if found and row.family in ("pit", "check"):
             return row.text[: found.start()] + f"{found[2]} {found[1]}"
@@ -168,7 +171,9 @@ def restyled(chance, row):
     """One length in another unit, of the same size."""
     if row.family not in ("pit", "base", "check") or any(key.startswith("gauge") for key in row.label):
         return row.text
-    found = [each for each in re.finditer(rf"(?<![\w.,:'/\-])({NUMBER}) ?(cm|m|mtr|meter)(?![\w]| ?\d)", row.text) if _alone(row.text, each)]
+    found = [
+        each for each in re.finditer(rf"(?<![\w.,:'/\-])({NUMBER}) ?(cm|m|mtr|meter)(?![\w]| ?\d)", row.text) if _alone(row.text, each)
+    ]
     if not found:
         return _feet(chance, row.text)
     each = chance.choice(found)
@@ -184,7 +189,14 @@ def _feet(chance, text):
     if not found:
         return text
     feet, inches = found[1], found[2]
-    forms = (f"{feet}ft{inches}in", f"{feet} feet {inches} inches", f"{feet}'{inches}\"", f"{feet} fut {inches} inch", f"{feet}ft {inches}in", f"{12 * int(feet) + int(inches)} inch")
+    forms = (
+        f"{feet}ft{inches}in",
+        f"{feet} feet {inches} inches",
+        f"{feet}'{inches}\"",
+        f"{feet} fut {inches} inch",
+        f"{feet}ft {inches}in",
+        f"{12 * int(feet) + int(inches)} inch",
+    )
     return text[: found.start()] + chance.choice(forms) + text[found.end() :]
 
 
@@ -207,11 +219,11 @@ def unitless(chance, row):
 
 
 def twin(chance, row):
-    """A keyword replaced by the word on the same keys."""
-    places = [(each, TWINS[each.group().lower()]) for each in _words(row.text, TWINS)]
+    """The keyword that begins a message replaced by the word on the same keys."""
+    places = [(each, TWINS[each.group().lower()]) for each in _words(row.text, TWINS) if not each.start()]
     if not places or row.label["expect"] not in ("parse", "infer"):
         return None
-    each, other = chance.choice(places)
+    each, other = places[0]
     return row.text[: each.start()] + other + row.text[each.end() :], row.label | {"expect": "infer"}
 
 
@@ -219,7 +231,7 @@ def tenfold(chance, row):
     """A reading ten times as large."""
     fields = [key for key in row.label if key in RANGED]
     found = list(re.finditer(rf"(?<![\w.,:/'\-])({NUMBER})(?= ?(?:cm|mm|mtr|meter|metre|m)(?!\w))", row.text))
-    if len(fields) != 1 or "," in row.label[fields[0]] or len(found) != 1 or row.label["expect"] != "parse":
+    if len(fields) != 1 or "," in row.label[fields[0]] or len(found) != 1 or row.label["expect"] != "parse" or row.family == "mix":
         return None
     value = f"{float(found[0][1].replace(',', '.')) * 10:g}"
     return row.text[: found[0].start()] + value + row.text[found[0].end() :], {"expect": "confirm", "intent": row.label["intent"]}
@@ -241,7 +253,13 @@ def denied(chance, row):
     if row.label.get("state") != "done":
         return None
     word = chance.choice(("not", "nahi", "pas", "bado", "si", "नहीं", "never", "no"))
-    text = chance.choice((f"{word} {row.text}", f"{row.text} {word}", re.sub(r"(?i)\b(done|finish\w*|complete\w*|ho gaya|tayari|fini)\b", rf"{word} \1", row.text)))
+    text = chance.choice(
+        (
+            f"{word} {row.text}",
+            f"{row.text} {word}",
+            re.sub(r"(?i)\b(done|finish\w*|complete\w*|ho gaya|tayari|fini)\b", rf"{word} \1", row.text),
+        )
+    )
     return (text, {"expect": "parse", "intent": "stage", "stage": row.label["stage"], "state": "not_done"}) if text != row.text else None
 
 
@@ -254,22 +272,33 @@ CHANGED = {"16 no unit": unitless, "17 twin": twin, "18 tenfold": tenfold, "19 n
 LOOSE = {"16 no unit", "17 twin", "19 denied"}
 
 
+def seeds_of(rows, seed, most=75):
+    """So many rows of each way of writing, at random: the languages weigh alike."""
+    chance, held = random.Random(seed), {}
+    for row in chance.sample(rows, len(rows)):
+        held.setdefault(language(row.text), []).append(row)
+    return [row for rows in held.values() for row in rows[:most]]
+
+
 def mutants(seeds, seed, count):
-    """Return so many Mutants of the seeds, every way as often as it applies, no text twice."""
+    """Return about so many Mutants of the seeds, each way as often as it can be had, no text twice."""
     chance, found, ways = random.Random(seed), {}, list(SAME) + list(CHANGED)
-    for turn in range(40 * count):
-        if len(found) >= count:
-            break
-        way, row = ways[turn % len(ways)], chance.choice(seeds)
-        made = _made(way, chance, row)
-        if made is not None and made.text != row.text:
-            found.setdefault(made.text, made)
+    for place, way in enumerate(ways):
+        share = (count - len(found)) // (len(ways) - place)
+        ends = len(found) + share
+        for _ in range(30 * share):
+            made = _made(way, chance, chance.choice(seeds))
+            if made is not None and made.text not in found:
+                found[made.text] = made
+            if len(found) >= ends:
+                break
     return list(found.values())
 
 
 def _made(way, chance, row):
     if way in SAME:
-        return Mutant(way, replace(row, text=SAME[way](chance, row)))
+        text = SAME[way](chance, row)
+        return Mutant(way, replace(row, text=text)) if text != row.text else None
     made = CHANGED[way](chance, row)
     return Mutant(way, Row(row.family, *made), exact=way not in LOOSE) if made else None
 

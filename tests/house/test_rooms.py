@@ -144,7 +144,7 @@ DOORS = {  # library -> the files that may import it
     "alembic": {"bot/logbook.py", "bot/migrations"},
     "pydantic": {"bot/programme.py", "bot/roster.py", "bot/config.py"},
     "pydantic_settings": {"bot/config.py"},
-    "rapidfuzz": {"bot/reading/words.py"},
+    "rapidfuzz": {"bot/reading/slips.py"},
     "gsm0338": {"bot/phrases.py", "bot/channels/pieces.py"},
 }
 
