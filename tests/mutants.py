@@ -169,7 +169,7 @@ def lookalike(chance, row):
 
 def restyled(chance, row):
     """One length in another unit, of the same size."""
-    if row.family not in ("pit", "base", "check") or any(key.startswith("gauge") for key in row.label):
+    if row.family not in ("pit", "base", "check") or any(key.startswith(("gauge", "leg")) for key in row.label):
         return row.text
     found = [
         each for each in re.finditer(rf"(?<![\w.,:'/\-])({NUMBER}) ?(cm|m|mtr|meter)(?![\w]| ?\d)", row.text) if _alone(row.text, each)
@@ -221,7 +221,7 @@ def unitless(chance, row):
 def twin(chance, row):
     """The keyword that begins a message replaced by the word on the same keys."""
     places = [(each, TWINS[each.group().lower()]) for each in _words(row.text, TWINS) if not each.start()]
-    if not places or row.label["expect"] not in ("parse", "infer"):
+    if not places or row.label["expect"] not in ("parse", "infer") or row.family == "buy":
         return None
     each, other = places[0]
     return row.text[: each.start()] + other + row.text[each.end() :], row.label | {"expect": "infer"}

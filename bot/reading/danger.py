@@ -20,7 +20,7 @@ def heard(line, words):
     for at, piece in enumerate(line):
         if isinstance(piece, Measure):
             continue
-        kinds = _named(piece.tags) | _fell(line, at, words) | _inside(line, at, words)
+        kinds = _named(piece.tags) | _fell(line, at, words) | _inside(line, at, words) | _water_in_hole(line, at, words)
         if not kinds or piece.has("harmless"):
             continue
         if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
@@ -84,6 +84,23 @@ def _inside(line, at, words):
             return {"inside"}
         if not (words.moves(before.text, "going", "into") or before.has("filler", "asks", "act.enter")):
             return set()
+    return set()
+
+
+def _water_in_hole(line, at, words):
+    """Water, then a word for in, then the pit, or the other way round, in words of any language."""
+    if not line[at].has("item.water") or len(line[at].text.split()) > 1:
+        return set()
+    for way in (line[at + 1 : at + 6], line[max(at - 5, 0) : at][::-1]):
+        into = False
+        for piece in way:
+            if isinstance(piece, Measure):
+                break
+            if piece.has("part.pit") and into:
+                return {"water"}
+            into = into or (piece.text.rpartition(" ")[2] in words.moving.get("into", ()) or words.moves(piece.text, "into"))
+            if not into and not piece.has("filler", "link"):
+                break
     return set()
 
 

@@ -157,7 +157,7 @@ def _and_half(made, items, after, start):
 def _rest_before(made, items, after, start, words):
     """Feet and inches with the units before their numbers: "futi 6 inchi 2"."""
     skip = after + 1 if after < len(items) and items[after].has("link.and") else after
-    if skip >= len(items) or items[skip].concept("unit") != FOLLOWING[made.unit] or not _stands_before(items, skip, words):
+    if skip >= len(items) or items[skip].concept("unit") != FOLLOWING[made.unit] or not _its_number_behind(items, skip, words):
         return _compound(made, items, after, start)
     small, used = number(items, skip + 1)
     if not small.values or made.value % 1 or (made.unit != "m" and small.value >= 12):
@@ -165,6 +165,15 @@ def _rest_before(made, items, after, start, words):
     end = skip + 1 + used
     total = si(made.value, made.unit) + si(small.value, FOLLOWING[made.unit])
     return made._replace(text=" ".join(item.text for item in items[start:end]), readings=(total,), form="inches"), end
+
+
+def _its_number_behind(items, at, words):
+    """True for a unit that takes the number behind it, here also one that elsewhere stands behind its own: "futi 10 inch 4"."""
+    if _stands_before(items, at, words):
+        return True
+    made, used = number(items, at + 1)
+    behind = items[at + 1 + used] if made is not None and at + 1 + used < len(items) else None
+    return made is not None and items[at + 1].sort == "number" and (behind is None or not behind.has("unit"))
 
 
 def _compound(made, items, after, start):

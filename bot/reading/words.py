@@ -140,7 +140,7 @@ def _tree(known):
 def _weight(word, tags):
     """True for a word that denies, and for a long number word."""
     found = sections(tags)
-    return ("not" in found and len(word) >= 3) or ("number" in found and len(word) >= 5)
+    return ("not" in found and len(word) >= 3) or (("number" in found or "state.no" in tags) and len(word) >= 5)
 
 
 def _key(phrase):
@@ -158,6 +158,8 @@ def tag(text, words, names=frozenset(), mend=True):
     while at < len(pieces):
         length, tags = _longest(pieces, at, words)
         piece = pieces[at]
+        if length > 1 and _half_of_the_last(piece, items, words):
+            length, tags = 1, words.phrases[(piece.text,)]
         if tags is None and mend and piece.sort == "word" and piece.text not in names and weighs(piece.text, words, 3):
             tags = _DOUBTFUL
         sort = "word" if length > 1 or (tags and piece.sort == "number") else piece.sort
@@ -165,6 +167,12 @@ def tag(text, words, names=frozenset(), mend=True):
         items.append(Item(sort, joined, tags or frozenset(), piece.glued))
         at += length
     return tuple(items)
+
+
+def _half_of_the_last(piece, items, words):
+    """True for a fraction behind a unit and an "and": "mita moja na nusu kipenyo" is one and a half, and a width."""
+    said = sections(words.phrases.get((piece.text,), ())) == {"fraction"}
+    return said and len(items) > 1 and items[-1].has("link.and") and (items[-2].has("unit", "number") or items[-2].sort == "number")
 
 
 def _longest(pieces, at, words):
