@@ -10,7 +10,7 @@ LONGEST = 480  # three joined SMS; nobody measures a pit in more
 _QUOTES = str.maketrans({"‘": "'", "’": "'", "´": "'", "`": "'", "′": "'", "“": '"', "”": '"', "″": '"', "×": "x", "٫": ".", "٬": ","})
 _TOKEN = re.compile(
     r"(?P<word>[a-z]+|[\u0900-\u0963\u0970-\u097f]+|[^\W\d_]+)"
-    r"|(?P<ratio>(?<![\d.,])\d{1,3}(?:\.\d{1,2})?(?: ?: ?\d{1,3}(?:\.\d{1,2})?)+(?![\d.:]))"
+    r"|(?P<ratio>(?<![\d.,])\d{1,3}(?:\.\d{1,2}|,5)?(?: ?: ?\d{1,3}(?:\.\d{1,2}|,5)?)+(?![\d.:]))"
     r"|(?P<number>"
     r"\d+(?:[.,]\d+)*(?:e[+-]?\d+|(?:_\d+)+)"  # 1e3 and 1_0 are one number, so that neither half passes for one
     r"|(?<![\w.)])-\d+(?:[.,]\d+)*"

@@ -20,7 +20,9 @@ def heard(line, words):
     for at, piece in enumerate(line):
         if isinstance(piece, Measure):
             continue
-        kinds = _named(piece.tags) | _fell(line, at, words) | _inside(line, at, words) | _water_in_hole(line, at, words)
+        kinds = (
+            _named(piece.tags) | _fell(line, at, words) | _inside(line, at, words) | _water_in_hole(line, at, words) | _gas_out(line, at)
+        )
         if not kinds or piece.has("harmless"):
             continue
         if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
@@ -102,6 +104,13 @@ def _water_in_hole(line, at, words):
             if not into and not piece.has("filler", "link"):
                 break
     return set()
+
+
+def _gas_out(line, at):
+    """Gas that leaks, in words of any language, right behind each other."""
+    piece, behind = line[at], line[at + 1] if at + 1 < len(line) else None
+    leaks = behind is not None and not isinstance(behind, Measure) and behind.has("act.leak") and not behind.has("state.no")
+    return {"gas"} if leaks and piece.has("act.gas") and doubt.denial(line, at + 1) is None else set()
 
 
 def _ground_water(line, at):

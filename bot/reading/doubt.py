@@ -49,7 +49,7 @@ def question(line, used, kind, tags):
         return Ask(kind.name, "reading_or_question", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
-        doubted |= tags & {"act.left", "act.need", "act.more"} if kind.grammar == "lengths" else set()
+        doubted |= tags & {"act.left", "act.need", "act.more", "act.not_yet"} if kind.grammar == "lengths" else set()
     if "act.strip" in tags and not any(isinstance(piece, Measure) and piece.kind == "length" for piece in line):
         doubted -= PLANNED  # a form that is to go is judged at once
     return Ask(kind.name, "unclear_readings", said) if doubted or rivals(line) else None
@@ -84,7 +84,8 @@ def rivals(line):
     """True where one reading is of today and another of before: "was 10 now 11", "1.9 m yesterday 1.7 m"."""
     numbers = [at for at, piece in enumerate(line) if isinstance(piece, Measure)]
     between = line[numbers[0] : numbers[-1]] if numbers else ()
-    return _has(between, "day.yesterday") or (_has(between, "day.today") and _has(line, "act.was"))
+    today = _has(between, "day.today") and (_has(line, "act.was") or not _has(between, "field", "unit", "part"))
+    return _has(between, "day.yesterday") or today
 
 
 def counts_something(line, at):

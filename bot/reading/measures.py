@@ -46,8 +46,9 @@ def _measure(items, at, words):
     if item.sort not in ("number", "ratio") and not item.has("unit", "number", "fraction"):
         return None, 0
     if item.sort == "ratio":
-        parts = tuple(float(part) for part in re.split(r" ?: ?", item.text))
-        return Measure(item.text, parts, form="ratio"), 1
+        text = item.text.replace(",", ".")
+        parts = tuple(float(part) for part in re.split(r" ?: ?", text))
+        return Measure(text, parts, form="ratio"), 1
     if item.has("unit") and _stands_before(items, at, words):
         made, used = number(items, at + 1)
         if made:
@@ -214,7 +215,16 @@ def _bare_tail(made, small, items, after, end):
         return False
     if made.unit == "ft":
         return small.value < 12
-    return made.unit == "m" and len(items[after].text) == 2 and (items[after].glued or after + 1 == len(items))
+    return made.unit == "m" and len(items[after].text) == 2 and (items[after].glued or _metres_go_on(items, after + 1))
+
+
+def _metres_go_on(items, at):
+    """True at the end of the line, before a field with its own number, before more metres: "3 m 05 3 m 10"."""
+    if at >= len(items):
+        return True
+    start = at + 1 if items[at].has("field") else at
+    made, used = number(items, start)
+    return made is not None and start + used < len(items) and items[start + used].has("unit.m")
 
 
 def _stray(line):

@@ -23,7 +23,8 @@ def stage(line, used, kind, hints):
     if len(named) != 1:
         return Ask(kind.name, "sides_stand" if "part.sides" in tags else "which_stage", {}, partial(kind, tags))
     state = _state(line, tags)
-    if state is None:
+    measured = _has(tags, "field") and "act.done" not in tags  # "depth not measured" says nothing of the digging
+    if state is None or measured:
         return Ask(kind.name, "done_or_not", {"stage": named[0]})
     fields = {"stage": named[0], "state": state} | ({"note": "rain"} if "act.rain" in tags else {})
     for at, piece in enumerate(line):
@@ -153,7 +154,7 @@ def _open(line, tags):
 def undo(line, used, kind, hints):
     """The last entry taken back, or one number of it changed."""
     tags, numbers = tags_of(line), [at for at, p in enumerate(line) if isinstance(p, Measure)]
-    if "act.undo" in tags and _has(tags, "not"):
+    if _has(tags, "not") and ("act.undo" in tags or not numbers):
         return Ask(kind.name, "what_is_wrong", {})
     swap = doubt.swap(line)
     if swap:

@@ -72,6 +72,7 @@ def _near(word, words, among=FUZZY):
     if len(word) >= 4:
         long_words = words.long_words.get(word[0], {})
         close = {known: long_words[known] for known in _one_slip(word, long_words) if sections(long_words[known]) <= among}
+        close = {known: tags for known, tags in close.items() if tags or among is FUZZY}  # a new name is no part of a phrase
         close = {known: tags for known, tags in close.items() if sections(tags) & _GRAVE or _consonants(known) == _consonants(word)}
         grave = sorted(known for known, tags in close.items() if "danger" in sections(tags))
         doubtful = sorted(known for known, tags in close.items() if "unsure" in sections(tags))
