@@ -131,7 +131,8 @@ def swapped(chance, row):
         rf"({NUMBER} ?{UNIT} [^\W\d]+) ({NUMBER} ?{UNIT} [^\W\d]+)",
     ):
         found = re.search(rf"(?<![\w.,]){pattern}$", row.text)
-        if found and row.family in ("pit", "check"):
+        measures = {word for group in SYNONYMS[1:5] for word in group.split()} | {"wide", "high", "thick", "dep", "ht"}
+        if found and row.family in ("pit", "check") and all(measures & set(half.lower().split()) for half in found.groups()):
             return row.text[: found.start()] + f"{found[2]} {found[1]}"
     found = re.fullmatch(r"(\D*?)(\d+ [a-z]+) (\d+ [a-z]+)", row.text)
     return f"{found[1]}{found[3]} {found[2]}" if found and row.family == "size" else row.text

@@ -11,6 +11,7 @@ KEPT = (  # grammars whose numbers go into the log
 ASKED = ("mix", "size", "age", "cement")  # grammars whose numbers the bot only reckons with
 STAGE_ONLY = ("unsure.begun", "unsure.when", "unsure.but")  # leave a stage open, not a reading
 ASKING = ("would", "could", "might", "can", "may", "should", "shall", "did", "who", "when", "why", "will", "how", "what")
+MODAL = ("can", "may", "could", "should", "shall")  # with a subject behind it a question wherever it stands
 PLANNED = {"unsure.unsure", "day.tomorrow"}
 PAUSES = (",", ":", "-", ";", "=", ".", "?")
 THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times")
@@ -63,6 +64,7 @@ def asked(line):
         any(not isinstance(p, Measure) and p.text == "?" for p in line)
         or (first is not None and _is(first, "asks"))
         or getattr(first, "text", "") in ASKING
+        or any(getattr(p, "text", "") in MODAL and _is(behind, "subject") for p, behind in zip(line, line[1:], strict=False))
     )
 
 

@@ -80,7 +80,8 @@ def _near(word, words, among=FUZZY):
             return (grave or doubtful)[0]
         if close:
             tagged = {known: tags for known, tags in close.items() if tags} or close
-            return min(tagged) if len(set(tagged.values())) == 1 else None
+            if len(set(tagged.values())) == 1:
+                return min(tagged)
     once = _DOUBLED.sub(r"\1", word)
     return once if once != word and (once,) in words.phrases and sections(words.phrases[(once,)]) <= among else None
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from bot.forms import Ask, Form
+from bot.reading import doubt
 from bot.reading.measures import COUNTED, Measure
 from bot.reading.words import with_sections
 from calc.units import from_si, si
@@ -120,6 +121,9 @@ def stock(line, used, kind, hints):
     if paired is None:
         return Ask(kind.name, "which_item", {})
     amounts = []
+    graded = next((found for at in quantities if (found := doubt.counts_something(line, at))), None)
+    if graded and "cement" in items:
+        return Ask(kind.name, "left_over", {"text": graded})  # "43 grade cement" are no 43 bags
     for item, quantity in paired:
         amount = amount_of(item, quantity, hints)
         if isinstance(amount, Ask):
