@@ -109,9 +109,9 @@ def read(text, kinds, words, hints=Hints(), expected=None):
 def _heard_in_english(cleaned, words):
     """The dangers of a text that mixes languages, its things put into English: "shimo full of water"."""
     pieces = tokens(cleaned)
-    mixed = " ".join(words.english.get(piece.text, piece.text) for piece in pieces)
-    if all(words.english.get(piece.text, piece.text) == piece.text for piece in pieces):
+    if not any(piece.text in words.english for piece in pieces):
         return ()
+    mixed = " ".join(words.english.get(piece.text, piece.text) for piece in pieces)
     return danger.heard(gather(tag(mixed, words, mend=False), words), words)
 
 
