@@ -228,7 +228,13 @@ def _rule(line, used):
     """The rule named by its letter and number, "e3", or None."""
     for at, piece in enumerate(line[:-1]):
         following = line[at + 1]
-        if not isinstance(piece, Measure) and len(piece.text) == 1 and isinstance(following, Measure) and following.glued:
+        if (
+            not isinstance(piece, Measure)
+            and len(piece.text) == 1
+            and isinstance(following, Measure)
+            and following.glued
+            and following.values
+        ):
             used.add(at + 1)
             return f"{piece.text.upper()}{int(following.value)}"
     return None
