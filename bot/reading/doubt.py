@@ -90,13 +90,13 @@ def rivals(line):
     return _has(between, "day.yesterday") or today
 
 
-def counts_something(line, at):
+def counts_something(line, at, things=THINGS):
     """The words of a bare number that counts a thing nobody knows or that is no reading: "2 men", "3 rows"; or None."""
     piece, behind = line[at], line[at + 1] if at + 1 < len(line) else None
     if piece.unit is not None or behind is None or isinstance(behind, Measure) or behind.sort != "word":
         return None
     strange = not behind.tags and not behind.glued
-    return f"{piece.text} {behind.text}" if strange or _is(behind, *THINGS) else None
+    return f"{piece.text} {behind.text}" if strange or (things and _is(behind, *things)) else None
 
 
 def swap(line):

@@ -121,7 +121,7 @@ def stock(line, used, kind, hints):
     if paired is None:
         return Ask(kind.name, "which_item", {})
     amounts = []
-    graded = next((found for at in quantities if (found := doubt.counts_something(line, at))), None)
+    graded = next((found for at in quantities if (found := doubt.counts_something(line, at, things=()))), None)
     if graded and "cement" in items:
         return Ask(kind.name, "left_over", {"text": graded})  # "43 grade cement" are no 43 bags
     for item, quantity in paired:
