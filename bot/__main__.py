@@ -58,6 +58,7 @@ def _parser():
         "read", _read, "texts on standard input, one a line -> what is understood; stores nothing",
         (["--jsonl"], {"action": "store_true", "help": "JSON also where the output is a terminal"}),
         (["--site"], {"help": "read as at this site, with its plan"}),
+        (["--score"], {"type": Path, "metavar": "FILE", "help": "how well labelled messages are read, per family and language"}),
     )  # fmt: skip
     command(
         "design", _design, "dimensions, levels, pressure and bill of a plant",
@@ -222,10 +223,27 @@ def _read(args, settings):
             raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
         hints = Hints(frozenset(page.codes()), page.names(), rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
     gc.enable()
+
+    def told(text):
+        return label(read(text, KINDS, _words(), hints))
+
+    if args.score:
+        return _scored(args.score, told)
     indent = None if args.jsonl or not sys.stdout.isatty() else 2
     for line in sys.stdin:
-        row = label(read(line.rstrip("\r\n"), KINDS, _words(), hints))
-        print(json.dumps(row, ensure_ascii=False, indent=indent), flush=True)
+        print(json.dumps(told(line.rstrip("\r\n")), ensure_ascii=False, indent=indent), flush=True)
+    return 0
+
+
+def _scored(path, told):
+    from bot.reading import score
+
+    try:
+        read = [(row, told(row.text)) for row in score.rows(path)]
+    except (score.Malformed, OSError, UnicodeDecodeError) as fault:
+        raise Stopped(str(fault)) from None
+    print("\n".join(score.report(read)))
+    return 1 if any(score.judge(row, reading) in score.WRONG for row, reading in read) else 0
 
 
 def _design(args, settings):

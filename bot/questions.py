@@ -8,6 +8,7 @@ from re import sub
 
 from bot.forms import Ask, Asked, Form, Understood, Unread
 from bot.phrases import T_, Length, Number, Series, Size, Text
+from bot.reading import answers
 from bot.reading.clean import clean
 from bot.reading.measures import Measure, gather
 from bot.reading.words import tag
@@ -156,15 +157,9 @@ def _out_of_range(values):
 
 def _feet(question):
     """The two readings of feet with a point, side by side."""
-    first, second = (tuple(_lengths(option)) for option in question.options[:2])
+    first, second = (tuple(answers.lengths(option)) for option in question.options[:2])
     named = {"text": question.values["text"], "first": Length(first, feet=True), "second": Series(tuple(map(Size, second)))}
     return T_("%(text)s: is it 1) %(first)s, or 2) %(second)s? Nothing saved. Send 1 or 2, or metres.", **named)
-
-
-def _lengths(form):
-    for name, value in form.fields.items():
-        if name.endswith("_m"):
-            yield from value if isinstance(value, tuple) else (value,)
 
 
 def asked(question):
@@ -235,11 +230,11 @@ def choice(outcome, text, question, words):
         return None
     if question.code in ("range", "odd_shape", "change"):
         return _confirmed(pieces, question, words)
-    if len(question.options) > 1 and len(pieces) == 1:
-        order = first.concept("order") or (first.text if first.text.isdigit() else None)
-        if order and 1 <= int(order) <= len(question.options):
-            return _taken(question.options[int(order) - 1])
-    return None
+    order = answers.order(pieces) if len(question.options) > 1 else None
+    if order and order <= len(question.options):
+        return _taken(question.options[order - 1])
+    form = answers.again(pieces, question.options, words)
+    return _taken(form) if form else None
 
 
 def completes(outcome, text, question, words):
@@ -268,7 +263,7 @@ def _yes_or_no(pieces, question):
     """The form of a plain yes, or of a plain no; None where more is said."""
     said = [piece for piece in pieces if not piece.has("filler") and piece.sort != "mark"]
     plain = all(piece.has("danger.sick", "subject", "act.have") for piece in said[1:])  # "no headache", "yes i have"
-    if not said or not plain or not said[0].has("state.yes", "state.no"):
+    if not said or not plain or not said[0].has("state.yes", "state.no", "not.rather"):
         return None
     return _taken(question.options[0 if said[0].has("state.yes") else 1])
 
@@ -287,7 +282,7 @@ def _confirmed(pieces, question, words):
 
 def _repeats(value_m, form):
     """True where a length is one of a form's."""
-    return any(abs(value_m - value) < 0.005 for value in _lengths(form))
+    return any(abs(value_m - value) < 0.005 for value in answers.lengths(form))
 
 
 def _taken(form):

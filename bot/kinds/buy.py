@@ -127,6 +127,7 @@ KIND = Kind(
         "item.all -number -act.done",
         "item.all act.for_whom",
         "act.need item -part -act.have -act.arrived -act.used -act.left -act.broken -length",
+        "act.need item part -act.have -act.arrived -act.used -act.left -act.broken -length -number -not",
         "act.need container -part -act.have -act.arrived -act.used -act.left -act.broken",
         "act.need unit.bag -number",
         "item.all volume",

@@ -225,7 +225,14 @@ KIND = Kind(
     name="mix",
     about=T_("Mix: for a job, a ratio or a volume; in bags."),
     example=T_("mix base n bags"),
-    cues=("act.mix", "ratio -field.slope", "mass item.cement item.sand", "act.how_many item container -act.left -act.need -act.buy"),
+    cues=(
+        "act.mix",
+        "ratio -field.slope",
+        "mass item.cement item.sand",
+        "material part volume",
+        "material part container -act.used -act.arrived -act.have -act.left",
+        "act.how_many item container -act.left -act.need -act.buy",
+    ),
     grammar="mix",
     fields=(
         Field("cement_bags", (), 0.1, 80, "amount"),

@@ -171,6 +171,7 @@ SIZE = Kind(
         "act.size item.dung",
         "act.size -number -part",
         "act.died",
+        "act.whole volume -part -act.gas -item -act.buy -money",
         "animal.cattle number -act.mix -act.in_pit -act.tumbled",
         "animal.buffalo number -act.mix -act.in_pit -act.tumbled",
         "animal number -act.mix -act.log -act.in_pit -act.tumbled",

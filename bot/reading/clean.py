@@ -10,7 +10,7 @@ LONGEST = 480  # three joined SMS; nobody measures a pit in more
 _QUOTES = str.maketrans({"‘": "'", "’": "'", "´": "'", "`": "'", "′": "'", "“": '"', "”": '"', "″": '"', "×": "x", "٫": ".", "٬": ","})
 _TOKEN = re.compile(
     r"(?P<word>[a-z]+|[\u0900-\u0963\u0970-\u097f]+|[^\W\d_]+)"
-    r"|(?P<ratio>(?<![\d.,])\d{1,3}(?:\.\d{1,2})?(?: ?: ?\d{1,3}(?:\.\d{1,2})?)+(?![\d.:]))"
+    r"|(?P<ratio>(?<![\d.,])\d{1,3}(?:\.\d{1,2}|,5)?(?: ?: ?\d{1,3}(?:\.\d{1,2}|,5)?)+(?![\d.:]))"
     r"|(?P<number>"
     r"\d+(?:[.,]\d+)*(?:e[+-]?\d+|(?:_\d+)+)"  # 1e3 and 1_0 are one number, so that neither half passes for one
     r"|(?<![\w.)])-\d+(?:[.,]\d+)*"
@@ -32,6 +32,12 @@ _POWERS = tuple(  # 10ft2 is ten feet two
 _POINTED = re.compile(r"(?<![a-z])(?:c\.m|m\.m|f\.t|k\.g|a\.m|p\.m)(?![a-z])\.?")
 _NOT = re.compile(r"(?<=[a-z])n't\b")
 _BETWEEN = re.compile(r"(?<=[a-z])'(?=[a-z])")
+# one Hindi word has several spellings: with or without the dot below, a nasal as half a letter or as a dot above
+_JOINERS = re.compile("(?<=[\u0900-\u097f])[\u200c\u200d]")
+_NASAL = re.compile(
+    "\u0901|\u0919\u094d(?=[\u0915-\u0919])|\u091e\u094d(?=[\u091a-\u091e])|\u0923\u094d(?=[\u091f-\u0923])"
+    "|\u0928\u094d(?=[\u0924-\u0927])|\u092e\u094d(?=[\u092a-\u092d])"
+)
 
 
 class Token(NamedTuple):
@@ -62,8 +68,9 @@ def _plainly(text):
     """A text with letters, digits and signs of any alphabet, as far as they have a plain form in it."""
     text = re.sub(r"(?i)ft([\u00b2\u00b3])", lambda match: {"\u00b2": " sqft ", "\u00b3": " cft "}[match[1]], text)
     text = re.sub(r"[^\x00-\x7f]", _small_number, text.translate(_QUOTES))
-    text = unicodedata.normalize("NFKC", text).translate(_QUOTES).casefold()
-    return "".join(_digit(char) for char in unicodedata.normalize("NFD", text) if not "\u0300" <= char <= "\u036f")
+    text = unicodedata.normalize("NFKC", _JOINERS.sub("", text)).translate(_QUOTES).casefold()
+    text = "".join(_digit(char) for char in unicodedata.normalize("NFD", text) if not ("\u0300" <= char <= "\u036f" or char == "\u093c"))
+    return _NASAL.sub("\u0902", text)
 
 
 def _lookalikes(match):

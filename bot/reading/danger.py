@@ -20,13 +20,17 @@ def heard(line, words):
     for at, piece in enumerate(line):
         if isinstance(piece, Measure):
             continue
-        kinds = _named(piece.tags) | _fell(line, at, words) | _inside(line, at, words)
+        kinds = (
+            _named(piece.tags) | _fell(line, at, words) | _inside(line, at, words) | _water_in_hole(line, at, words) | _gas_out(line, at)
+        )
         if not kinds or piece.has("harmless"):
             continue
         if piece.has("act.filled", "act.flooded") and _full_for_a_test(line):
             kinds -= {"water"}
         if _ground_water(line, at):
             kinds -= {"water"}
+        if _of_bricks(line, at):
+            kinds -= {"fire", "crack"}
         if absent and piece.has("unwell"):
             kinds -= {"sick"}
         if any(isinstance(p, Measure) and p.kind == "length" for p in line):
@@ -85,6 +89,30 @@ def _inside(line, at, words):
     return set()
 
 
+def _water_in_hole(line, at, words):
+    """Water, then a word for in, then the pit, or the other way round, in words of any language."""
+    if not line[at].has("item.water") or len(line[at].text.split()) > 1:
+        return set()
+    for way in (line[at + 1 : at + 6], line[max(at - 5, 0) : at][::-1]):
+        into = False
+        for piece in way:
+            if isinstance(piece, Measure):
+                break
+            if piece.has("part.pit") and into:
+                return {"water"}
+            into = into or (piece.text.rpartition(" ")[2] in words.moving.get("into", ()) or words.moves(piece.text, "into"))
+            if not into and not piece.has("filler", "link"):
+                break
+    return set()
+
+
+def _gas_out(line, at):
+    """Gas that leaks, in words of any language, right behind each other."""
+    piece, behind = line[at], line[at + 1] if at + 1 < len(line) else None
+    leaks = behind is not None and not isinstance(behind, Measure) and behind.has("act.leak") and not behind.has("state.no")
+    return {"gas"} if leaks and piece.has("act.gas") and doubt.denial(line, at + 1) is None else set()
+
+
 def _ground_water(line, at):
     """Ground water that is asked about, or measured under a floor, is no water in the pit."""
     if not line[at].has("act.ground_water"):
@@ -119,8 +147,22 @@ def _fell(line, at, words):
     person = any(piece.has("person", "role", "animal.people", "danger.child") for piece in near)
     works = any(piece.has("part", "item.bricks", "item.stone", "act.soil") and not piece.has(*TESTS) for piece in near)
     works = works and not _tested(line)
+    person |= bool(near) and near[-1] is line[at - 1] and _somebody(near[-1], line)
     thing = any(isinstance(piece, Measure) or piece.has("item", "part", "act.soil", "act.gas", "act.rain") for piece in before)
     return ({"fall"} if person or (into and not thing) else set()) | ({"crack"} if works else set())
+
+
+def _somebody(piece, line):
+    """True for a word nobody knows right before a fall, where nothing is measured: it may be a name, "ramesh gir gaya"."""
+    return piece.sort == "word" and not piece.tags and len(piece.text) > 2 and not any(isinstance(p, Measure) for p in line)
+
+
+def _of_bricks(line, at):
+    """True for bricks, burnt or cracked, where no part of the works is named."""
+    words = [piece for piece in line if not isinstance(piece, Measure)]
+    near = [line[i] for i in (at - 1, at + 1) if 0 <= i < len(line)]
+    bricks = any(not isinstance(piece, Measure) and piece.has("item.bricks") for piece in near)
+    return bricks and not any(piece.has("part", "act.in_pit") for piece in words)
 
 
 def _before_place(line, at, words):

@@ -11,6 +11,7 @@ KEPT = (  # grammars whose numbers go into the log
 ASKED = ("mix", "size", "age", "cement")  # grammars whose numbers the bot only reckons with
 STAGE_ONLY = ("unsure.begun", "unsure.when", "unsure.but")  # leave a stage open, not a reading
 ASKING = ("would", "could", "might", "can", "may", "should", "shall", "did", "who", "when", "why", "will", "how", "what")
+MODAL = ("can", "may", "could", "should", "shall")  # with a subject behind it a question wherever it stands
 PLANNED = {"unsure.unsure", "day.tomorrow"}
 PAUSES = (",", ":", "-", ";", "=", ".", "?")
 THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times")
@@ -49,7 +50,7 @@ def question(line, used, kind, tags):
         return Ask(kind.name, "reading_or_question", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
-        doubted |= tags & {"act.left", "act.need", "act.more"} if kind.grammar == "lengths" else set()
+        doubted |= tags & {"act.left", "act.need", "act.more", "act.not_yet"} if kind.grammar == "lengths" else set()
     if "act.strip" in tags and not any(isinstance(piece, Measure) and piece.kind == "length" for piece in line):
         doubted -= PLANNED  # a form that is to go is judged at once
     return Ask(kind.name, "unclear_readings", said) if doubted or rivals(line) else None
@@ -63,6 +64,7 @@ def asked(line):
         any(not isinstance(p, Measure) and p.text == "?" for p in line)
         or (first is not None and _is(first, "asks"))
         or getattr(first, "text", "") in ASKING
+        or any(getattr(p, "text", "") in MODAL and _is(behind, "subject") for p, behind in zip(line, line[1:], strict=False))
     )
 
 
@@ -84,16 +86,17 @@ def rivals(line):
     """True where one reading is of today and another of before: "was 10 now 11", "1.9 m yesterday 1.7 m"."""
     numbers = [at for at, piece in enumerate(line) if isinstance(piece, Measure)]
     between = line[numbers[0] : numbers[-1]] if numbers else ()
-    return _has(between, "day.yesterday") or (_has(between, "day.today") and _has(line, "act.was"))
+    today = _has(between, "day.today") and (_has(line, "act.was") or not _has(between, "field", "unit", "part"))
+    return _has(between, "day.yesterday") or today
 
 
-def counts_something(line, at):
+def counts_something(line, at, things=THINGS):
     """The words of a bare number that counts a thing nobody knows or that is no reading: "2 men", "3 rows"; or None."""
     piece, behind = line[at], line[at + 1] if at + 1 < len(line) else None
     if piece.unit is not None or behind is None or isinstance(behind, Measure) or behind.sort != "word":
         return None
     strange = not behind.tags and not behind.glued
-    return f"{piece.text} {behind.text}" if strange or _is(behind, *THINGS) else None
+    return f"{piece.text} {behind.text}" if strange or (things and _is(behind, *things)) else None
 
 
 def swap(line):

@@ -9,6 +9,7 @@ from bot.reading.things import tags_of
 from calc.units import dimension, from_si, si
 
 LEG_M = (0.05, 0.75)  # without a unit a leg that moved lies here: twice as much is the most a household plant is pressed to
+TWICE = 2
 MOST_CM = 300  # a tube is no longer: more is a slip of the pen; in kPa or bar it may be what a pump shows
 METRES = (1.2, 3.0)  # of water: 12 kPa and more; less may be a slip for cm
 BAROMETER = (600, 1060)  # hectopascal: a bare number beside its word lies here
@@ -108,11 +109,17 @@ def _legs(line, used, kind):
     if not units:
         units = {unit for unit in ("mm", "cm", "m", "in") if all(LEG_M[0] <= si(line[at].value, unit) <= LEG_M[1] for at in pair)}
         inferred = tuple(f"leg_unit={unit}" for unit in sorted(units))
-    if len(units) != 1 or dimension(min(units)) != "length":
+    borrowed = len({line[at].unit for at in pair}) > 1
+    if len(units) != 1 or dimension(min(units)) != "length" or (borrowed and _apart(*(line[at].value for at in pair))):
         return Ask(kind.name, "gauge_unit", {})
     used.update(pair)
     left, right = pair
     return Form(kind.name, {"leg_left_m": si(line[left].value, min(units)), "leg_right_m": si(line[right].value, min(units))}, inferred)
+
+
+def _apart(left, right):
+    """True where the legs of a tube would have moved so differently that they are not told in one unit."""
+    return not left or not right or max(left, right) > TWICE * min(left, right)
 
 
 def _gauges(line, used, kind, readings, fields):

@@ -35,11 +35,14 @@ def _count(line, used, field):
 
 
 def _counted(line, used, field):
-    """A bare number right before its word: "3 coats"."""
+    """A bare number right before its word, "3 coats", or behind one that its number follows, "tabaka 3"."""
     for at, piece in enumerate(line):
-        if not isinstance(piece, Measure) and piece.has(*field.words) and _free(line, used, at - 1) and line[at - 1].unit is None:
-            used.add(at - 1)
-            return int(line[at - 1].value) if line[at - 1].value and line[at - 1].value % 1 == 0 else None
+        if isinstance(piece, Measure) or not piece.has(*field.words):
+            continue
+        for near in (at - 1, at + 1) if piece.has("counted") else (at - 1,):
+            if _free(line, used, near) and line[near].unit is None:
+                used.add(near)
+                return int(line[near].value) if line[near].value and line[near].value % 1 == 0 else None
     return None
 
 
@@ -52,9 +55,12 @@ def _order(line, used, field):
             if 0 <= near < len(line) and not isinstance(line[near], Measure) and line[near].concept("order"):
                 return int(line[near].concept("order"))
         counted = at > 0 and at - 1 in used and isinstance(line[at - 1], Measure)  # "3 coats 2 openings": the 2 is no coat
-        if not counted and _free(line, used, at + 1) and line[at + 1].unit is None and line[at + 1].form == "plain":
-            used.add(at + 1)
-            return int(line[at + 1].value)
+        linked = at + 1 < len(line) and not isinstance(line[at + 1], Measure) and line[at + 1].has("link.of")
+        after = at + 2 if linked else at + 1  # "tabaka la 2"
+        counted |= not linked and piece.has("counted")
+        if not counted and _free(line, used, after) and line[after].unit is None and line[after].form == "plain":
+            used.add(after)
+            return int(line[after].value)
     return None
 
 

@@ -8,6 +8,7 @@ from calc.units import celsius, si
 
 FOLLOWING = {"ft": "in", "in": "soot", "m": "cm"}
 SEPARATORS = (",", ".")
+COUNTABLE = ("unit", "animal", "item", "role", "person", "order", "body", "act.in_pit", "act.coat")
 HALVED = {"half": 0.5, "quarter": 0.25}
 
 
@@ -45,8 +46,9 @@ def _measure(items, at, words):
     if item.sort not in ("number", "ratio") and not item.has("unit", "number", "fraction"):
         return None, 0
     if item.sort == "ratio":
-        parts = tuple(float(part) for part in re.split(r" ?: ?", item.text))
-        return Measure(item.text, parts, form="ratio"), 1
+        text = item.text.replace(",", ".")
+        parts = tuple(float(part) for part in re.split(r" ?: ?", text))
+        return Measure(text, parts, form="ratio"), 1
     if item.has("unit") and _stands_before(items, at, words):
         made, used = number(items, at + 1)
         if made:
@@ -85,11 +87,13 @@ def _finish(made, items, after, start, words):
     if made.form == "inches":
         return made, after - start
     before, unit = made.unit is not None, made.unit
-    if unit is None:
+    if unit is None and not _of_the_next(items, after, words):
         unit, after = _unit_after(items, after, made)
     text = " ".join(item.text for item in items[start:after])
     if unit or text != made.text:
         made = made._replace(unit=unit, text=text)
+    if unit is None and after < len(items) and items[after].sort == "word" and items[after].glued and not items[after].tags:
+        made, after = made._replace(values=(), form="bad", text=f"{text}{items[after].text}"), after + 1  # "92an"
     if unit == "week":
         made = made._replace(unit="d", values=tuple(7 * value for value in made.values))
     if unit == "F" and made.values:
@@ -103,6 +107,15 @@ def _finish(made, items, after, start, words):
     return made, after - start
 
 
+def _of_the_next(items, at, words):
+    """True for a container behind a number that counts by the number behind it: "1 4 mifuko 2"."""
+    if at >= len(items) or tuple(items[at].text.split()) not in words.before or items[at].concept("unit") not in COUNTED:
+        return False
+    made, used = number(items, at + 1)
+    behind = items[at + 1 + used] if at + 1 + used < len(items) else None
+    return made is not None and (behind is None or not behind.has("unit"))
+
+
 def _unit_after(items, after, made):
     if after >= len(items):
         return None, after
@@ -111,6 +124,8 @@ def _unit_after(items, after, made):
         return {"'": "ft", '"': "in"}[item.text], after + 1
     if item.text == "%":
         return "percent", after + 1
+    if item.has("lookalike.in") and _hours_behind(items, after + 1):
+        return None, after  # "3 in 24 h": a unit or none
     if item.has("unit"):
         return item.concept("unit"), after + 1
     if item.text in SEPARATORS and after + 1 < len(items) and items[after + 1].has("unit") and not _counts(items, after + 2):
@@ -118,6 +133,11 @@ def _unit_after(items, after, made):
     if item.has("act.more") and after + 1 < len(items) and items[after + 1].has("unit"):
         return items[after + 1].concept("unit"), after + 2  # "2 more days"
     return None, after
+
+
+def _hours_behind(items, at):
+    made, used = number(items, at)
+    return made is not None and at + used < len(items) and items[at + used].has("unit.h", "unit.d", "unit.min")
 
 
 def _counts(items, at):
@@ -138,7 +158,7 @@ def _and_half(made, items, after, start):
 def _rest_before(made, items, after, start, words):
     """Feet and inches with the units before their numbers: "futi 6 inchi 2"."""
     skip = after + 1 if after < len(items) and items[after].has("link.and") else after
-    if skip >= len(items) or items[skip].concept("unit") != FOLLOWING[made.unit] or not _stands_before(items, skip, words):
+    if skip >= len(items) or items[skip].concept("unit") != FOLLOWING[made.unit] or not _its_number_behind(items, skip, words):
         return _compound(made, items, after, start)
     small, used = number(items, skip + 1)
     if not small.values or made.value % 1 or (made.unit != "m" and small.value >= 12):
@@ -146,6 +166,15 @@ def _rest_before(made, items, after, start, words):
     end = skip + 1 + used
     total = si(made.value, made.unit) + si(small.value, FOLLOWING[made.unit])
     return made._replace(text=" ".join(item.text for item in items[start:end]), readings=(total,), form="inches"), end
+
+
+def _its_number_behind(items, at, words):
+    """True for a unit that takes the number behind it, here also one that elsewhere stands behind its own: "futi 10 inch 4"."""
+    if _stands_before(items, at, words):
+        return True
+    made, used = number(items, at + 1)
+    behind = items[at + 1 + used] if made is not None and at + 1 + used < len(items) else None
+    return made is not None and items[at + 1].sort == "number" and (behind is None or not behind.has("unit"))
 
 
 def _compound(made, items, after, start):
@@ -157,7 +186,7 @@ def _compound(made, items, after, start):
         return made, after
     unit, end = _unit_after(items, skip + used, small_number)
     following = "soot" if made.unit == "ft" and unit == "soot" else following  # six feet five soot
-    bare_ok = unit is None and skip == after and _bare_tail(made, small_number, items, after)
+    bare_ok = unit is None and skip == after and _bare_tail(made, small_number, items, after, end)
     own_field = skip > after and end < len(items) and items[end].has("field")
     if (unit != following and not bare_ok) or own_field or (made.unit == "m" and small_number.value >= 100):
         return made, after
@@ -175,13 +204,27 @@ def _compound(made, items, after, start):
     return whole, end
 
 
-def _bare_tail(made, small, items, after):
+def _bare_tail(made, small, items, after, end):
     """True where a bare number right behind feet or metres is its inches or centimetres: 6ft2, 6' 2, 1m85."""
-    if small.form != "plain" or small.value != int(small.value):
+    if small.value != int(small.value):
+        return False
+    if small.form == "word":  # un metre cinquante
+        behind = items[end] if end < len(items) else None
+        return made.unit == "m" and small.value >= 10 and (behind is None or not behind.has(*COUNTABLE))
+    if small.form != "plain":
         return False
     if made.unit == "ft":
         return small.value < 12
-    return made.unit == "m" and len(items[after].text) == 2 and (items[after].glued or after + 1 == len(items))
+    return made.unit == "m" and len(items[after].text) == 2 and (items[after].glued or _metres_go_on(items, after + 1))
+
+
+def _metres_go_on(items, at):
+    """True at the end of the line, before a field with its own number, before more metres: "3 m 05 3 m 10"."""
+    if at >= len(items):
+        return True
+    start = at + 1 if items[at].has("field") else at
+    made, used = number(items, start)
+    return made is not None and start + used < len(items) and items[start + used].has("unit.m")
 
 
 def _stray(line):

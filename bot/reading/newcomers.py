@@ -28,7 +28,10 @@ def admit(line, used, kind, hints):
 
 def _name(line, kind):
     """A name of at most two words: the word where one stands, then those that are no words of ours."""
-    return " ".join((_meant_as_name(line, kind) + _strange(line))[:2]).title()
+    asked = next((at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.join", "act.admit")), 0)
+    behind = _strange(line[asked:])  # a greeting before it may hold words nobody knows
+    meant = _meant_as_name(line, kind)
+    return " ".join((meant + (behind or ([] if meant else _strange(line))))[:2]).title()
 
 
 def _strange(line):

@@ -6,13 +6,13 @@ A number is read by a strict pattern; the sender's text never reaches a unit par
 import re
 from typing import NamedTuple
 
+from bot.reading import spoken
 from calc.units import dimension, si
 
 COUNTED = ("bag", "bucket", "pan", "barrow", "box", "tin", "jerrycan", "trolley", "brass", "tipper", "cart", "debe")
 PLAIN = ("piece", "place", "course", "percent", "C", "F", "clock", "am", "pm")
 LENGTHS = ("m", "cm", "mm", "ft", "in", "soot")
 HALF_STEPS = {"half": 0.5, "quarter": 0.25, "three_quarters": 0.75}
-HUNDRED = 100
 ALIKE = 1.3  # readings of one thing differ by less than this factor
 _STRICT = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,3})?|\.[0-9]{1,3}")
 
@@ -71,7 +71,7 @@ def number(items, at):
         return None, 0
     item = items[at]
     if item.sort == "number":
-        made, used = _written(items, at)
+        made, used = _times(*_written(items, at), items, at)
     elif item.has("number", "fraction"):
         made, used = _spoken(items, at)
     else:
@@ -100,37 +100,26 @@ def _spoken(items, at):
     if fraction in HALF_STEPS:
         return Measure(item.text, (HALF_STEPS[fraction],), form="word"), 1
     if fraction in ("one_and_half", "two_and_half"):
-        return Measure(item.text, ({"one_and_half": 1.5, "two_and_half": 2.5}[fraction],), form="word"), 1
+        return _times(Measure(item.text, ({"one_and_half": 1.5, "two_and_half": 2.5}[fraction],), form="word"), 1, items, at)
     if fraction:
         return _step(fraction, items, at)
-    whole, used = _whole(items, at)
+    whole, used = spoken.whole(items, at)
     text = " ".join(each.text for each in items[at : at + used])
+    if whole is None:
+        return Measure(text, (), form="bad"), used
     digits, pointed = _behind_point(items, at + used)
     if pointed:
         return _decimal(text, whole, digits, used + pointed)
     before, after = items[at - 1] if at else None, items[at + used] if at + used < len(items) else None
     counted = any(near is not None and near.has("unit", "animal", "item", "body", "act.coat", "act.in_pit") for near in (after, before))
     halved = after is not None and after.has("link.and") and at + used + 1 < len(items) and items[at + used + 1].has("fraction")
-    return (Measure(text, (whole,), form="word"), used) if counted or halved or used > 1 else (None, 0)
+    rated = _rated(items, at + used) or (at > 1 and before.has("link.to") and items[at - 2].has("number"))
+    return (Measure(text, (whole,), form="word"), used) if counted or halved or rated or used > 1 else (None, 0)
 
 
-def _whole(items, at):
-    """(value, items used) of number words that make one number: sixty two, one hundred and eighty five."""
-    value, end = float(items[at].concept("number")), at + 1
-    while end < len(items):
-        place = end + 1 if items[end].has("link.and") and value and value % HUNDRED == 0 else end
-        said = items[place].concept("number") if place < len(items) else None
-        if said is None or items[place].has("filler"):
-            break
-        more = float(said)
-        if more == HUNDRED and 0 < value < 10:
-            value *= HUNDRED
-        elif (value >= HUNDRED and value % HUNDRED == 0 and 0 < more < HUNDRED) or (value % 10 == 0 and value % 100 > 10 and 0 < more < 10):
-            value += more
-        else:
-            break
-        end = place + 1
-    return value, end - at
+def _rated(items, at):
+    """True where a to and another number word stand at a place: "moja kwa nne"."""
+    return at + 1 < len(items) and items[at].has("link.to") and items[at + 1].has("number")
 
 
 def _behind_point(items, at):
@@ -139,8 +128,8 @@ def _behind_point(items, at):
         return "", 0
     digits, end = "", at + 1
     while end < len(items) and len(digits) < 4:
-        said = items[end].concept("number") or (items[end].text if items[end].sort == "number" else None)
-        if said is None or not said.isdigit():
+        said = (items[end].concept("number") or "").rstrip("+*x") or (items[end].text if items[end].sort == "number" else "")
+        if not said.isdigit():
             break
         digits, end = digits + said, end + 1
     return digits, end - at if digits else 0
@@ -154,11 +143,28 @@ def _decimal(text, whole, digits, used):
 
 def _step(fraction, items, at):
     """Saadhe, sava and paune change the number behind them by a half or a quarter."""
-    made, used = number(items, at + 1)
     step = {"plus_half": 0.5, "plus_quarter": 0.25, "minus_quarter": -0.25}.get(fraction)
+    behind = spoken.word(items[at + 1]) if at + 1 < len(items) else None
+    if behind is not None and behind.times and step is not None:  # sava sau is a hundred and a quarter of it
+        return Measure(items[at].text, ((1 + step) * behind.value,), form="word"), 2
+    if behind is not None and not behind.leads:
+        made, used = Measure(items[at + 1].text, (behind.value,), form="word"), 1
+    else:
+        made, used = number(items, at + 1)
     if made is None or step is None or not made.values:
         return None, 0
-    return Measure(items[at].text, (made.value + step,), form="word"), used + 1
+    return _times(Measure(items[at].text, (made.value + step,), form="word"), used + 1, items, at)
+
+
+def _times(made, used, items, at):
+    """A number with the hundred, thousand or dozen behind it."""
+    if not made.values or len(made.values) > 1:
+        return made, used
+    value, more = spoken.multiplied(made.value, items, at + used)
+    if not more:
+        return made, used
+    text = " ".join(item.text for item in items[at : at + used + more])
+    return made._replace(text=text, values=() if value is None else (value,), form="bad" if value is None else "word"), used + more
 
 
 def _written(items, at):

@@ -129,7 +129,7 @@ def _written_ratio(line, used):
     """One number alone that is a ratio with a stroke or a point: 1/4, 1.4; None where it may be a half or an amount."""
     alone = [at for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used]
     piece = line[alone[0]] if len(alone) == 1 else None
-    parts = re.fullmatch(r"1[/.]([3-8])", piece.text) if piece and piece.unit is None else None
+    parts = re.fullmatch(r"1[/.,]([3-8])", piece.text) if piece and piece.unit is None else None
     if parts is None:
         return None
     used.update(alone)

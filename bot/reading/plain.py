@@ -31,7 +31,8 @@ def stage(line, used, kind, hints):
     if len(named) != 1:
         return Ask(kind.name, "sides_stand" if "part.sides" in tags else "which_stage", {}, partial(kind, tags))
     state = _state(line, tags)
-    if state is None:
+    measured = _has(tags, "field") and "act.done" not in tags  # "depth not measured" says nothing of the digging
+    if state is None or measured:
         return Ask(kind.name, "done_or_not", {"stage": named[0]})
     fields = {"stage": named[0], "state": state} | ({"note": "rain"} if "act.rain" in tags else {})
     for at, piece in enumerate(line):
@@ -75,7 +76,8 @@ def _denies(line, at):
     if isinstance(piece, Measure) or not piece.has("not", "state.no"):
         return False
     other = line[at + 1] if at + 1 < len(line) else None
-    return other is None or isinstance(other, Measure) or not (_of_danger(other) or _lacks(line, at))
+    own = piece.has("not.done") or other is None or isinstance(other, Measure)  # "haijaisha mvua" denies by itself
+    return own or not (_of_danger(other) or _lacks(line, at))
 
 
 def _of_danger(piece):
@@ -160,7 +162,7 @@ def _open(line, tags):
 def undo(line, used, kind, hints):
     """The last entry taken back, or one number of it changed."""
     tags, numbers = tags_of(line), [at for at, p in enumerate(line) if isinstance(p, Measure)]
-    if "act.undo" in tags and _has(tags, "not"):
+    if _has(tags, "not") and ("act.undo" in tags or not numbers):
         return Ask(kind.name, "what_is_wrong", {})
     swap = doubt.swap(line)
     if swap:
@@ -241,7 +243,13 @@ def _rule(line, used):
     """The rule named by its letter and number, "e3", or None."""
     for at, piece in enumerate(line[:-1]):
         following = line[at + 1]
-        if not isinstance(piece, Measure) and len(piece.text) == 1 and isinstance(following, Measure) and following.glued:
+        if (
+            not isinstance(piece, Measure)
+            and len(piece.text) == 1
+            and isinstance(following, Measure)
+            and following.glued
+            and following.values
+        ):
             used.add(at + 1)
             return f"{piece.text.upper()}{int(following.value)}"
     return None

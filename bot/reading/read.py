@@ -25,7 +25,7 @@ from bot.reading import (
     things,
     trials,
 )
-from bot.reading.clean import LONGEST, clean
+from bot.reading.clean import LONGEST, clean, tokens
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
 from bot.reading.words import tag, with_sections
@@ -94,7 +94,7 @@ def read(text, kinds, words, hints=Hints(), expected=None):
     """
     cleaned = clean(text[: 3 * LONGEST])
     line = gather(sitecodes.entries(sitecodes.joined(tag(cleaned, words, hints.names, mend=len(text) <= LONGEST), hints)), words)
-    alarm = danger.heard(line, words)
+    alarm = danger.heard(line, words) or _heard_in_english(cleaned, words)
     if len(text) > LONGEST:
         return Ask(None, "too_long", alarm=alarm)
     codes = [piece.text for piece in line if not isinstance(piece, Measure) and piece.sort == "code"]
@@ -105,6 +105,15 @@ def read(text, kinds, words, hints=Hints(), expected=None):
     if not alarm and danger.off_work(line, words) and not any(isinstance(p, Measure) and p.value == 0 for p in line):
         outcome = Ask(None, "sick_where")
     return _at_site(outcome, codes[0] if codes else None, alarm, danger.where(rest) if alarm else None)
+
+
+def _heard_in_english(cleaned, words):
+    """The dangers of a text that mixes languages, its things put into English: "shimo full of water"."""
+    pieces = tokens(cleaned)
+    if not any(piece.text in words.english for piece in pieces):
+        return ()
+    mixed = " ".join(words.english.get(piece.text, piece.text) for piece in pieces)
+    return danger.heard(gather(tag(mixed, words, mend=False), words), words)
 
 
 def _outcome(line, codes, kinds, words, hints, expected, alone=False):

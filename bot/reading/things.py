@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from bot.forms import Ask, Form
+from bot.reading import doubt
 from bot.reading.measures import COUNTED, Measure
 from bot.reading.words import with_sections
 from calc.units import from_si, si
@@ -77,6 +78,7 @@ def size(line, used, kind, hints):
         options = (Form(kind.name, {"cattle": value}), Form(kind.name, {"plant_m3": value})) if value else ()
         used.update(at for at, piece in enumerate(line) if piece is rest[0])
         return Ask(kind.name, "cows_or_m3", {"number": rest[0].text}, options)
+    used.update(at + 1 for at in range(len(line) - 1) if _none_of(line, at) and not isinstance(line[at + 1], Measure))
     pairs = pair([piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)], used, "animal")
     if pairs is None:
         return Ask(kind.name, "animals_unclear", {})
@@ -94,10 +96,12 @@ def volume_of(tags):
 
 
 def _none_of(line, at):
-    """True for an animal that is said not to be there: "no buffalo"."""
-    if not at or isinstance(line[at], Measure) or isinstance(line[at - 1], Measure):
+    """True for an animal that is said not to be there: "no buffalo", "bhains nahi"."""
+    if isinstance(line[at], Measure) or not line[at].has("animal"):
         return False
-    return line[at].has("animal") and line[at - 1].has("state.no")
+    before, behind = line[at - 1] if at else None, line[at + 1] if at + 1 < len(line) else None
+    after = behind is not None and not isinstance(behind, Measure) and behind.has("not.rather", "state.no")
+    return after or (before is not None and not isinstance(before, Measure) and before.has("state.no"))
 
 
 def stock(line, used, kind, hints):
@@ -117,6 +121,9 @@ def stock(line, used, kind, hints):
     if paired is None:
         return Ask(kind.name, "which_item", {})
     amounts = []
+    graded = next((found for at in quantities if (found := doubt.counts_something(line, at, things=()))), None)
+    if graded and "cement" in items:
+        return Ask(kind.name, "left_over", {"text": graded})  # "43 grade cement" are no 43 bags
     for item, quantity in paired:
         amount = amount_of(item, quantity, hints)
         if isinstance(amount, Ask):

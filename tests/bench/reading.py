@@ -13,10 +13,10 @@ import sys
 import time
 
 from bot.kinds import KINDS
+from bot.reading import score
 from bot.reading.clean import clean
 from bot.reading.read import read
 from bot.reading.words import tag, vocabulary
-from tests import score
 from tests.bot.test_reading_fuzz import HINTS, SEED, texts
 from tests.conftest import ROOT
 

@@ -67,6 +67,20 @@ def test_read_tells_what_it_understood_and_stores_nothing(run):
     assert run("log", "TB07").stdout == ""
 
 
+def test_read_scores_a_file_of_labelled_messages(run, tmp_path):
+    file = tmp_path / "labelled.tsv"
+    head = "family\traw\tintended\n"
+    rows = ("pit\tpit depth 1.85m\texpect=parse; intent=pit; pit_depth_m=1.850", "stage\tukuta bado\texpect=ask; intent=stage")
+    file.write_text(head + "\n".join(rows) + "\n")
+    done = run("read", "--score", file)
+    told = {line.split()[0]: line.split()[1:] for line in done.stdout.splitlines() if line and line[0] != " "}
+    assert done.returncode == 1 and told["missed_ask"] == ["'ukuta", "bado'"]
+    assert (told["pit"][0], told["stage"][0], told["en"][0], told["sw"][0]) == ("1", "0", "1", "0")
+    assert told["ALL"] == ["1", "0", "0", "0", "0", "1", "0", "0", "2", "50.0"]
+    file.write_text(head + "pit\tpit depth 1.85m\tpit_depth_m=1.850\n")
+    assert run("read", "--score", file).returncode == 2
+
+
 def test_read_at_a_site_takes_its_plan(run):
     bare = json.loads(run("read", "--jsonl", given="wall 1.1").stdout)
     there = json.loads(run("read", "--jsonl", "--site", "tb07", given="wall 1.1").stdout)

@@ -9,12 +9,12 @@ import pytest
 
 from bot.kinds import KINDS
 from bot.logbook import Book
+from bot.reading import score
 from bot.reading.clean import clean, tokens
 from bot.reading.label import label
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
-from tests import score
 from tests.conftest import ROOT
 
 SETS = [ROOT / "tests" / "messages.tsv", ROOT / "tests" / "messages_own.tsv"]

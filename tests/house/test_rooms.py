@@ -180,11 +180,11 @@ DOORS = {  # library -> the files that may import it
     "alembic": {"bot/logbook.py", "bot/migrations"},
     "pydantic": {"bot/programme.py", "bot/places.py", "bot/roster.py", "bot/config.py"},
     "pydantic_settings": {"bot/config.py"},
-    "rapidfuzz": {"bot/reading/words.py"},
     "PIL": {"bot/drawing/board.py"},
     "reportlab": {"bot/pages.py"},
     "gsm0338": {"bot/letters.py"},
     "babel": {"bot/tongue.py"},
+    "rapidfuzz": {"bot/reading/slips.py"},
 }
 
 
