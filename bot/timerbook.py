@@ -25,6 +25,15 @@ class Clockwork:
         """Arm a timer for its next generation."""
         self._run(sa.update(timer).where(timer.c.id == timer_id).values(state="armed", gen=gen, due=due))
 
+    def keep_fields(self, timer_id, fields):
+        """Keep other values with a timer."""
+        self._run(sa.update(timer).where(timer.c.id == timer_id).values(fields=fields))
+
+    def next_timer(self, until, kinds):
+        """The armed timer of these kinds that is due first, up to a moment, or None."""
+        here = (timer.c.state == "armed") & (timer.c.due <= until) & timer.c.kind.in_(kinds)
+        return self._run(sa.select(timer).where(here).order_by(timer.c.due, timer.c.id).limit(1)).mappings().first()
+
     def disarm(self, kind, **by):
         """Call off the armed timers of a kind that have these values; return how many."""
         return len(self._run(sa.update(timer).where(_armed(kind, by)).values(state="cancelled").returning(timer.c.id)).all())

@@ -72,6 +72,7 @@ ENTRIES = {  # an entry that is not called as its kind is spelled
     "asked": T_("question"),
     "first_fill": T_("first fill"),
     "first_gas": T_("first gas"),
+    "foreign": T_("number of another site"),
 }
 FACTS = {  # what a danger rule asks for, where its name does not say it
     "backfill_step_m": T_("fill height on each side"),

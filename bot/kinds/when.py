@@ -39,6 +39,6 @@ KIND = Kind(
     example="when plaster",
     cues=("act.when part -act.done -act.not_yet -act.when_finish -number -not -state",),
     grammar="when",
-    roles=("mason", "supervisor", "farmer"),
+    roles=("mason", "supervisor", "farmer", "deputy", "head"),
     answer=answer,
 )

@@ -95,7 +95,7 @@ def test_rung_by_two_at_once_it_says_its_text_once(book):
 
     def ring():
         ready.wait()
-        found.append(both._fire(timer_id, 1))
+        found.append(both.ring(timer_id, 1))
 
     rung = [Thread(target=ring) for _ in range(4)]
     for each in rung:
@@ -121,7 +121,7 @@ def test_called_off_at_the_moment_it_rings_it_either_rang_or_was_called_off(book
     other = Thread(target=call_off)
     other.start()
     ready.wait()
-    rang = timed._fire(timer_id, 1) == "fired"
+    rang = timed.ring(timer_id, 1) == "fired"
     other.join()
     assert rang == (found == [0])
     assert len(states(book)) == rang
