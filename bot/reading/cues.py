@@ -22,7 +22,7 @@ def fitting(kinds, signs):
 
 def opened(line):
     """What a line is by the word it begins with, a greeting left aside."""
-    first = next((piece for piece in line if isinstance(piece, Measure) or not _aside(piece)), None)
+    first = next((piece for piece in line if isinstance(piece, Measure) or piece.has(*OPENINGS) or not _aside(piece)), None)
     found = set() if first is None or isinstance(first, Measure) else {sign for tag, sign in OPENINGS.items() if first.has(tag)}
     return found | ({"listing"} if _list_alone(line) else set())
 
