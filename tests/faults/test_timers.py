@@ -9,7 +9,7 @@ from threading import Barrier, Thread
 import pytest
 import sqlalchemy as sa
 
-from bot import delivery, engine, inbox, outbox
+from bot import delivery, engine, inbox, outbox, watch
 from bot.channels import Inbound, Part
 from bot.engine import Handover
 from bot.reading.words import vocabulary
@@ -227,3 +227,28 @@ def _ended(book):
     with book.engine.connect() as connection:
         query = sa.select(sa.func.count()).select_from(table).where(table.c.status == "SUCCESS", table.c.name == "deliver")
         return connection.scalar(query)
+
+
+# ---- the office over a restart
+
+
+def test_what_became_due_while_nothing_ran_rings_once_over_two_starts_and_the_digest_goes_on(book):
+    clock = Clock()
+    with book.page() as page:
+        watch.begin(page, clock())
+    take(book, Inbound("sms", "w-1", MASON, "pit 3.12 3.08 3.10 deep 1.83"))
+
+    clock.add(hours=4, minutes=1)  # while nothing ran the repeat has become due
+
+    async def work():
+        for _ in range(2):
+            async with running(book, Wire(), clock, rings=watch.RINGS):
+                await until(lambda: sum("NO ANSWER yet" in text for text in states(book)) == 1)
+                await asyncio.sleep(0.5)
+            book.post = None
+
+    asyncio.run(work())
+    assert sum("NO ANSWER yet" in text for text in states(book)) == 1
+    with book.page() as page:
+        (case,), (digest,) = page.armed("case"), page.armed("digest")
+    assert (case["fields"]["step"], digest["due"].isoformat()) == (1, "2026-03-02T15:00:00+00:00")
