@@ -1,7 +1,7 @@
 """The sentences every kind uses: whose reading it is, how it stands, what to do next, who must release it."""
 
 from bot import stops
-from bot.forms import Alert, Answer, Entry
+from bot.forms import NOW, Alert, Answer, Entry
 from bot.phrases import T_, Amount, Clock, Day, Head, Length, Series, Size, Span, Text, Upper, lines
 from bot.stages import DISTANCES, STAGES, verdict
 from bot.standing import days_of, open_stages, standing, wet_for
@@ -229,7 +229,7 @@ def alert_stop(site, hazards, said, now, sender, to_do=Text(), people=0):
     named = {"site": site.code, "rules": rules, "time": Clock(now, now), "name": sender.name}
     top = T_("ALERT %(site)s %(rules)s, sent %(time)s by %(name)s.", **named)
     inside = T_("%(people)s in the pit.", people=int(people)) if people else Text()
-    return (Alert("supervisor", lines([top, stops.said(grave[0], site), inside, to_do or said])),)
+    return (Alert("supervisor", lines([top, stops.said(grave[0], site), inside, to_do or said]), grade=NOW),)
 
 
 def whence(site, sender, now):

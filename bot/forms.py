@@ -83,6 +83,9 @@ class Entry:
     held: tuple = ()
 
 
+NOW, SIGN, COUNT = "now", "sign", "count"
+
+
 @dataclass(frozen=True)
 class Alert:
     """A text for others than the sender: everybody who holds a role at the site, or at another one."""
@@ -91,6 +94,7 @@ class Alert:
     text: Text
     site: str | None = None
     apart: bool = False  # not for those who write from the sender's number: they read the answer
+    grade: str = ""  # NOW must be answered, SIGN waits for a release, COUNT is one of many; else it is only told
 
 
 @dataclass(frozen=True)
@@ -158,6 +162,7 @@ class Kind:
     proof: bool = False  # recorded only from a sender that is proven, by his wire or by a code sent to his number
     ways: bool = False  # wants to know by which numbers and chats somebody is reached
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
+    book: str | None = None  # what the book knows is put into its form: "cases" of the site, "looks" at all sites, "rush"
     private: bool = False  # a decision on a hold or on people: not where others read along
 
 

@@ -6,7 +6,7 @@ receive - land - recognise - read - permit - answer - word - record; sending com
 import logging
 from dataclasses import dataclass, replace
 
-from bot import alarms, beside, changes, mishap, outbox, papers, proof, questions, quiet, refusals, strangers, who
+from bot import alarms, beside, changes, mishap, outbox, papers, proof, questions, quiet, refusals, strangers, watch, who
 from bot.channels import assembled
 from bot.codebook import Spent
 from bot.forms import Answer, Ask, Confirm, Understood, Unread
@@ -91,7 +91,7 @@ def _carried(person, message, page, words, now, confirmed=None):
         if answers := strangers.answered(outcome, site, sender, message, page, now):
             _record(answers, site, sender, message, page, now)
         return outcome
-    outcome = proof.known(outcome, message, page, site, sender, now)
+    outcome = watch.known(proof.known(outcome, message, page, site, sender, now), page, site, sender, now)
     if proven := proof.carried(outcome, message, page):
         return _carried(person, proven[0], page, words, now, proven[1])
     unsaid = beside.broken(outcome, message, site, sender, now) or _unsaid(outcome, message, site, sender, page, words, now)
@@ -237,7 +237,7 @@ def _answer(form, site, code, sender, now):
         question = Ask(form.kind, "which_site", {"sites": ", ".join(sender.person.sites) or "-"}, (form,))
         return Answer(questions.asked(question)), question
     if kind.needs_site and not may_send(sender.roles, kind.roles):
-        return refusals.not_permitted(kind, site, sender), None
+        return refusals.not_permitted(kind, site, sender, now), None
     if kind.private and sender.overheard:
         return refusals.OVERHEARD, None
     try:
@@ -265,18 +265,11 @@ def _record(answers, site, sender, message, page, now, feet=False, buttons=()):
     for text, keys, file in (*((text, (), None) for text in texts), (last, [show(key, own) for key in buttons], paper)):
         if text:
             outbox.say(page, text, message.back, person, _role(sender), message, now, buttons=keys, file=file)
-    for other, role, text in (*told, *_alerted(answers, site, sender, page)):
+    for other, role, text in told:
         outbox.say(page, outbox.fitted(text, outbox.reader(page, other, site)), None, other, role, message, now)
+    watch.spread(answers, number, site, sender, message, page, now)
     for change in wanted:
         changes.late(*change, sender, message, page, now)
-
-
-def _alerted(answers, site, sender, page):
-    """(person, role, Text) for everybody an alert goes to: never back to the sender."""
-    for alert in (alert for answer in answers for alert in answer.alerts):
-        for other in page.team(alert.site or site.code, alert.role):
-            if (sender.person is None or other.id != sender.person.id) and not (alert.apart and other.id in sender.beside):
-                yield other, alert.role, alert.text
 
 
 def _replies(answers, reader):

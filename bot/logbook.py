@@ -223,6 +223,11 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses):
         rows = self._run(sa.select(role.c.person_id).where(here).distinct().order_by(role.c.person_id)).all()
         return tuple(self.person(id=row.person_id) for row in rows)
 
+    def office(self, name):
+        """Everybody who holds a role at any site."""
+        rows = self._run(sa.select(role.c.person_id).where((role.c.role == name) & (role.c.state == "active")).distinct()).all()
+        return tuple(self.person(id=row.person_id) for row in sorted(rows))
+
     def asking(self, code):
         """(person id, name, role, number) of those who asked to join a site and wait for the supervisor."""
         return tuple(self._ask(_ASKING, given=code).all())

@@ -154,6 +154,11 @@ class Mail:
         here = (outgoing.c.channel == channel) & (outgoing.c.wire_id == wire_id) & (outgoing.c.state == "queued")
         return self._run(sa.select(outgoing).where(here).order_by(outgoing.c.id)).mappings().all()
 
+    def queued_by_timers(self):
+        """The texts still to go out that no message brought, in order."""
+        here = outgoing.c.wire_id.startswith("timer:") & (outgoing.c.state == "queued")
+        return self._run(sa.select(outgoing).where(here).order_by(outgoing.c.id)).mappings().all()
+
     def mark(self, ids, state, only=None, **values):
         """Say of outgoing texts how far they are; with `only`, of those that stand at one of these states."""
         here = outgoing.c.id.in_(ids)

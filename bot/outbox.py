@@ -101,3 +101,12 @@ def arm(page, kind, site, person, due, fields, about=None):
 def disarm(page, kind, **by):
     """Call off the timers of a kind with this site, person_id or about, as part of the answer to a message."""
     return page.disarm(kind, **by)
+
+
+def set_again(page, row, due):
+    """Arm the next generation of a timer."""
+    if page.post:
+        page.rearm(row["id"], row["gen"] + 1, due)
+        page.post.alarm(page, row["id"], row["gen"] + 1, due)
+    else:
+        page.rearm(row["id"], 0, due)  # the next process with an engine takes it over

@@ -4,7 +4,8 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
-ROLES = ("mason", "supervisor", "farmer")
+ROLES = ("mason", "supervisor", "farmer", "deputy", "head")
+OFFICE = ("supervisor", "deputy", "head")  # who answers alarms, in the order in which they hear of one
 MOST = 5  # people on one number: the question who writes has room for few
 OFF = "off:"  # before the id of somebody whose last number was taken off: nothing reaches him
 

@@ -15,6 +15,7 @@ from pydantic import Field, ValidationError, field_validator, model_validator
 
 from bot import places
 from bot import site as sites
+from bot.duty import Duty
 from bot.letters import segments
 from bot.roster import PersonRow, Region, Said, Strict, crowded, overlooked, stored, whole_numbers
 from bot.stages import STAGES, TOLERANCES, house_tolerance
@@ -171,6 +172,7 @@ class Programme(Strict):
     site: list[SiteRow]
     person: list[PersonRow]
     price: list[Price] = []
+    duty: Duty = Duty()
 
     @model_validator(mode="before")
     @classmethod
@@ -182,9 +184,9 @@ class Programme(Strict):
         codes = [row.code for row in self.site]
         faults = [f"site {code} stands there twice" for code in set(codes) if codes.count(code) > 1]
         for row in self.person:
-            faults += [f"{row.name}: no site {role[-4:]}" for role in row.roles if role[-4:] not in codes]
+            faults += [f"{row.name}: no site {role[-4:]}" for role in row.roles if role[-4:] not in (*codes, " all")]
         for code in codes:
-            if not any(f"supervisor {code}" in row.roles for row in self.person):
+            if not any({f"supervisor {code}", "supervisor all"} & set(row.roles) for row in self.person):
                 faults.append(f"site {code} has no supervisor")
         faults += self._plans() + [_looser(name, row) for name, row in self.tolerance.items() if _looser(name, row)]
         faults += [*_unmeetable(self.tolerance), *crowded(self.person), *overlooked(self.person)]
@@ -289,10 +291,11 @@ def store(page, book, digest, now, back=()):
         "tolerances": {name: row.model_dump(exclude_none=True) for name, row in book.tolerance.items()},
         "siting": {name: row.model_dump(exclude_none=True) for name, row in book.siting.items()},
         "prices": [row.model_dump(mode="json") for row in book.price],
+        "duty": book.duty.model_dump_json(),
     }
     page.save_programme(digest, rules, now)
     for row in book.site:
         own = {"soil": row.soil} if row.soil else {}
         plan = book.plan_of(row)
         page.save_site(code=row.code, name=row.name, plan=plan, planned_by=row.released_by, started_at=row.stage, rules=own)
-    return stored(page, book.person, now, back)
+    return stored(page, book.person, [row.code for row in book.site], now, back)

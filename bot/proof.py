@@ -14,7 +14,7 @@ from bot.questions import forms_of, rows
 
 LASTS, DAY = timedelta(minutes=15), timedelta(days=1)
 STRANGER, KNOWN = 5, 10  # wrong codes of one number in a day; after them none is tried any more
-LOOKED_UP = ("fresh", "held", "owner", "ways")  # what the book knows of a form, not what its sender said
+LOOKED_UP = ("fresh", "held", "owner", "ways", "cases", "rush")  # what the book knows of a form, not what its sender said
 WRONG = "miscoded"  # state of a message that brought a wrong code
 
 

@@ -8,6 +8,8 @@ from bot.channels.numbers import e164, is_region
 from bot.people import MOST, called
 from bot.tongue import LANGUAGES
 
+# who answers in a supervisor's place, and who in the end; "all" stands for every site of the file
+ROLE = r"^((mason|farmer) [A-Z]{2}[0-9]{2}|(supervisor|deputy|head) ([A-Z]{2}[0-9]{2}|all))$"
 Said = Annotated[str, Field(min_length=1, max_length=80)]
 
 
@@ -32,7 +34,7 @@ class PersonRow(Strict):
     number: str
     language: Literal[LANGUAGES] = "en"
     units: Literal["metric", "feet"] = "metric"
-    roles: list[Annotated[str, Field(pattern=r"^(mason|supervisor|farmer) [A-Z]{2}[0-9]{2}$")]]
+    roles: list[Annotated[str, Field(pattern=ROLE)]]
 
     @field_validator("number")
     @classmethod
@@ -60,7 +62,7 @@ def overlooked(people):
             yield f"{row.number}: a supervisor decides from a number of his own, but {', '.join(others)} has that of {row.name} too"
 
 
-def stored(page, people, now, back=()):
+def stored(page, people, codes, now, back=()):
     """Write the people of a file to the book; return (row, his ways now) of each whose number was taken off since and stays so.
 
     It is given back to whom `back` names by short name.
@@ -72,8 +74,9 @@ def stored(page, people, now, back=()):
         if stays:
             off.append((row, [number for _, number in page.ways(page.person(id=person_id))]))
         for given in row.roles:
-            name, code = given.split()
-            page.give_role(person_id, code, name)
+            name, where = given.split()
+            for code in codes if where == "all" else (where,):
+                page.give_role(person_id, code, name)
     return off
 
 

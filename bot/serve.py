@@ -12,7 +12,7 @@ from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 from functools import partial
 
-from bot import inbox, lone, web
+from bot import inbox, lone, watch, web
 from bot.astray import lost
 from bot.delivery import Delivery
 from bot.menu import menus
@@ -49,7 +49,7 @@ class Bot:
     def __init__(self, book, settings, clock):
         self.book, self.settings, self._clock = book, settings, clock
         self.words, self.counts, self.wires = vocabulary(), web.Counts(), wires(_at_home(settings, book))
-        self.delivery = Delivery(book, self.wires, clock, self._became, settings.unsure_s)
+        self.delivery = Delivery(book, self.wires, clock, self._became, settings.unsure_s, watch.RINGS)
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
         self._order = {}  # sender or chat -> [lock, how many hold or await it]: what comes from there is taken in the order it came
@@ -63,6 +63,7 @@ class Bot:
 
     async def start(self):
         await self.delivery.start()
+        await self._run(self._begin_watch)
         self._tasks += [asyncio.create_task(self._begin(wire)) for wire in self.wires]
         self._tasks.append(asyncio.create_task(self._rounds()))
 
@@ -198,6 +199,10 @@ class Bot:
                 await self._run(self._look_for_lone)
             except Exception:
                 log.exception("the round failed")
+
+    def _begin_watch(self):
+        with self.book.page() as page:
+            watch.begin(page, self._clock())
 
     def _look_for_lone(self):
         now = self._clock()

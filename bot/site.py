@@ -47,6 +47,7 @@ class Rules:
     region: str | None = None
     answers_per_hour: int | None = None
     confirm_by_sms: bool = True
+    duty: str = "{}"  # JSON of duty.Duty
 
 
 class Waits(NamedTuple):

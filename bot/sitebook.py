@@ -58,6 +58,11 @@ class Sites:
             self._shelf.keep_log(code, self._edition, known + more)
         return known + more
 
+    def released(self, person_id, since):
+        """How many holds somebody has released since a moment, at any site."""
+        here = (entry.c.person_id == person_id) & (entry.c.kind == "release") & (entry.c.at >= since)
+        return self._run(sa.select(sa.func.count()).select_from(entry).where(here)).scalar_one()
+
     def write(self, code, number, made, now, person_id, edition, message):
         """Add an entry to the log of a site under its number."""
         self._wrote = True

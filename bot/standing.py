@@ -132,7 +132,20 @@ def release_of(name, site, reported=None):
         return None
     stage = STAGES.get(name)
     later = [e for e in site.live if stage and e.kind in stage.kinds and e.number > given[-1].number]
-    return None if later else given[-1]
+    return None if later or _fallen(name, site, given[-1]) else given[-1]
+
+
+def _fallen(name, site, given):
+    """True where a reading it rests on was taken back, or a crack was told since: of that part, of the pit until the base is cast."""
+    if not set(given.fields.get("readings", {}).values()) <= {entry.number for entry in site.live}:
+        return True
+    later = [entry for entry in site.live if entry.number > given.number]
+    if name == "pit":
+        cast = next((entry.number for entry in later if entry.kind == "base"), None)
+        return any(entry.fields.get("crack") == "yes" for entry in later if cast is None or entry.number < cast)
+    return any(
+        entry.kind == "danger" and entry.fields.get("place") == name and "crack" in entry.fields.get("danger", ()) for entry in later
+    )
 
 
 def _refusal(name, site, reported):
@@ -221,6 +234,17 @@ def _wet_d(name, site):
     """The wet days of a stage at 20 C."""
     tight = name == "plaster" or (name == "dome" and site.design is not None and site.design.dome == "ferrocement")
     return wet_days(site.rules.cement, tight, site.rules.hot_dry)
+
+
+def hardening(site, now):
+    """Yield the stages whose wet days are not over: by the calendar, or by what is on record."""
+    for name in HARDENS:
+        since = done_at(name, site)
+        if since is None:
+            continue
+        need = wet_for(name, site, since)
+        if now - since < need * DAY or kept_wet(name, site, since) < need:
+            yield name
 
 
 def current(site):

@@ -2,15 +2,17 @@
 
 `mason > text` is sent; `mason < text` is a text that must have gone to him, `...` standing for anything;
 `CODE` in what is sent stands for the last one-time code that went out;
-`@ +7 days` and `@ 2026-12-01 09:00` move the clock; `#` begins a remark.
+`@ +7 days` and `@ 2026-12-01 09:00` move the clock, and what is due until then goes out; `#` begins a remark.
 """
 
 import re
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from bot import watch
 from bot.channels import terminal
 from bot.inbox import take
+from bot.timers import ring_due
 
 _LINE = re.compile(r"(\S+) ([<>]) ?(.*)")
 _CODE = re.compile(r"(?<=code )\d{6}\b|(?<=code: )\d{6}\b|(?<=confirm )\d{6}\b")
@@ -29,6 +31,8 @@ def run(script, book, words, numbers, zone):
     code = None
     names = {number: name for name, number in numbers.items()}
     unseen = []
+    with book.page() as page:
+        watch.begin(page, now)
     for at, line in enumerate(script.splitlines(), 1):
         line = line.strip()
         if not line or line.startswith("#"):
@@ -36,6 +40,9 @@ def run(script, book, words, numbers, zone):
         if line.startswith("@"):
             now = _moved(line, now, zone, at)
             yield f"@ {now:%a %d %b %H:%M}", None
+            unseen = _rung(book, now)
+            for sent in unseen:
+                yield f"    {names.get(sent.to, sent.to)} < {sent.text}", None
             continue
         match = _LINE.fullmatch(line)
         if not match or match.group(1) not in numbers:
@@ -58,6 +65,13 @@ def _sent(number, text, book, words, now, wire_id):
     take(terminal.inbound(number, text, now, wire_id), book, words, now)
     with book.page() as page:
         return list(terminal.outgoing(page, wire_id))
+
+
+def _rung(book, now):
+    """What went out because its moment came."""
+    ring_due(book, watch.RINGS, now)
+    with book.page() as page:
+        return list(terminal.unasked(page))
 
 
 def _moved(line, now, zone, at):

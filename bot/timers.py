@@ -8,7 +8,7 @@ under its next generation.
 import logging
 from datetime import timedelta
 
-from bot.engine import surely
+from bot.outbox import set_again
 
 log = logging.getLogger("pegline")
 TRIED = timedelta(hours=24)  # how long a timer whose work fails is tried again
@@ -25,9 +25,12 @@ class Timers:
 
     async def fire(self, timer_id, gen):
         """Let one generation of a timer ring; return what became of it."""
-        return await surely(self._fire, timer_id, gen)
+        from bot.engine import surely  # a process that only answers in the terminal loads no engine
 
-    def _fire(self, timer_id, gen):
+        return await surely(self.ring, timer_id, gen)
+
+    def ring(self, timer_id, gen):
+        """Let one generation of a timer ring at once, where its moment has come; return what became of it."""
         now = self._clock()
         with self.book.page(write=False) as page:
             row = page.timer(timer_id)
@@ -59,10 +62,14 @@ class Timers:
         return "fired"
 
 
-def set_again(page, row, due):
-    """Arm the next generation of a timer."""
-    page.rearm(row["id"], row["gen"] + 1, due)
-    page.post.alarm(page, row["id"], row["gen"] + 1, due)
+def ring_due(book, rings, until):
+    """Ring all that is due up to a moment, each at its own, in a process without an engine."""
+    while True:
+        with book.page(write=False) as page:
+            row = page.next_timer(until, tuple(rings))
+        if row is None:
+            return
+        Timers(book, lambda at=row["due"]: at, rings, {}).ring(row["id"], row["gen"])
 
 
 def adopt(page):

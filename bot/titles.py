@@ -110,6 +110,8 @@ ENTRIES = {  # what an entry of the log is called: the stage or the kind it is o
     "code": T_("code"),
     "admit": T_("admit"),
     "stock": T_("stock"),
+    "stage": T_("stage"),
+    "foreign": T_("number of another site"),
 }
 FACTS = {  # what a danger rule asks for, where its name does not say it
     "backfill_step_m": T_("fill height on each side"),
@@ -133,7 +135,13 @@ FACTS = {  # what a danger rule asks for, where its name does not say it
     "wall_least_h": T_("wait for the wall"),
     "water_in_pit_m": T_("water in the pit"),
 }
-ROLES = {"mason": T_("mason"), "supervisor": T_("supervisor"), "farmer": T_("farmer")}
+ROLES = {
+    "mason": T_("mason"),
+    "supervisor": T_("supervisor"),
+    "farmer": T_("farmer"),
+    "deputy": T_("deputy"),
+    "head": T_("programme head"),
+}
 PROTECTIONS = {"slope": T_("slope"), "support": T_("support")}  # what keeps the sides of a pit up
 DOMES = {"brick": T_("brick"), "concrete": T_("concrete"), "ferrocement": T_("ferrocement")}
 SANDS = {"damp": T_("Damp sand"), "wet": T_("Wet sand"), "dry": T_("Dry sand")}

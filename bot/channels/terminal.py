@@ -15,7 +15,15 @@ def inbound(sender, text, sent_at, wire_id=None):
 
 def outgoing(page, wire_id):
     """Take the texts queued for a message, and mark them printed."""
-    rows = page.queued(NAME, wire_id)
+    return _printed(page, page.queued(NAME, wire_id))
+
+
+def unasked(page):
+    """Take the texts queued because a timer rang, and mark them printed."""
+    return _printed(page, page.queued_by_timers())
+
+
+def _printed(page, rows):
     page.mark([row["id"] for row in rows], "printed")
     named = ("role", "channel", "text", "segments", "encoding", "due")
     return tuple(Outbound(row["number"], *(row[name] for name in named)) for row in rows)

@@ -1,6 +1,7 @@
 """The message kinds, in the order in which a text is tried on them: the first whose cue it meets takes it."""
 
 from bot.kinds import (
+    answering,
     assumed,
     backfill,
     base,
@@ -23,6 +24,7 @@ from bot.kinds import (
     join,
     layout,
     link,
+    listing,
     mix,
     pipe,
     pipetight,
@@ -35,6 +37,7 @@ from bot.kinds import (
     roundness,
     sand,
     settings,
+    signed,
     siting,
     size,
     slabs,
@@ -65,6 +68,10 @@ KINDS = (
     link.CONFIRM,
     unlink.KIND,
     who.KIND,
+    answering.SEEN,
+    answering.CLOSED,
+    listing.KIND,
+    signed.KIND,
     danger.ENTER,
     release.RELEASE,
     release.REFUSE,

@@ -2,7 +2,7 @@
 
 from bot import foreman, stops
 from bot.cautions import CAUTIONS, REFUSALS
-from bot.forms import Alert, Answer, Entry, Form, Kind
+from bot.forms import NOW, Alert, Answer, Entry, Form, Kind
 from bot.phrases import T_, Clock, Text, lines
 from bot.titles import emergency
 from calc.facts import Facts
@@ -51,7 +51,7 @@ def heard(alarm, place, site, sender, now):
     told = _told(_said(first, alarm, place, site), sender, site, now, first, hazards)
     text += T_("Noted: %(site)s #%(number)s %(time)s.", **said) + _sent_to(sender, bool(grave))
     entry = Entry("danger", _fields(alarm, place), STOP, tuple(hazard.rule for hazard in hazards), held=stops.held(hazards))
-    alerts = (Alert("supervisor", told),)
+    alerts = (Alert("supervisor", told, grade=NOW),)
     if grave:
         ended = _ended(entry, site, sender, now)
         alerts += (Alert("mason", _said(first, alarm, place, site) + foreman.whence(site, sender, now) + ended, apart=True),)
@@ -88,7 +88,7 @@ def _wet_ground(site, sender, now):
     text = lines([WET, T_("Noted: %(site)s #%(number)s %(time)s.", **said), _sent_to(sender, False)])
     named = {"site": site.code, "time": Clock(now, now), "name": sender.name or sender.number}
     told = lines([T_("%(site)s, sent %(time)s by %(name)s: water stands or floods at this place.", **named), WET])
-    return Answer(text, (Entry("danger", {"danger": ["water"], "place": "ground"}),), (Alert("supervisor", told),))
+    return Answer(text, (Entry("danger", {"danger": ["water"], "place": "ground"}),), (Alert("supervisor", told, grade=NOW),))
 
 
 def _to_all(sender, now, first):
@@ -96,7 +96,7 @@ def _to_all(sender, now, first):
     said = {"rule": first.rule, "time": Clock(now, now), "name": sender.name}
     for code in sender.person.sites if sender.person else ():
         told = T_("ALERT %(rule)s, sent %(time)s by %(name)s, site not said, maybe %(site)s. Call him now.", site=code, **said)
-        yield Alert("supervisor", told, code)
+        yield Alert("supervisor", told, code, grade=NOW)
 
 
 def _fields(alarm, place):
@@ -185,7 +185,7 @@ def enter(form, site, sender, now):
     alert = T_(
         "ALERT %(site)s: %(name)s asks to go in, sent %(time)s. Told: do not.", site=site.code, name=sender.name, time=Clock(now, now)
     )
-    return Answer(lines(texts), (entry,), (Alert("supervisor", alert),))
+    return Answer(lines(texts), (entry,), (Alert("supervisor", alert, grade=NOW),))
 
 
 ENTER = Kind(

@@ -7,7 +7,7 @@ from bot.days import DAY, date_at, kept_wet, mean_c
 from bot.forms import Answer, Ask, Entry, Field, Form, Kind
 from bot.phrases import T_, Amount, Day, Number, Series, Text, lines
 from bot.stages import STAGES
-from bot.standing import HARDENS, done_at, open_stages, standing, wet_for
+from bot.standing import HARDENS, done_at, hardening, open_stages, standing, wet_for
 from calc import sources as s
 from calc.maturity import day_credit
 
@@ -59,7 +59,7 @@ def _more(read, credit, site, after, now):
 
 
 def wet(form, site, sender, now):
-    at, names = _when(form, site, now), tuple(_hardening(site, now))
+    at, names = _when(form, site, now), tuple(hardening(site, now))
     if form.get("stage"):
         names = (form.get("stage"),)
     elif len(names) > 1 and not form.get("all"):
@@ -92,17 +92,6 @@ def _of(stage, site):
     since = done_at(stage, site)
     said = {"have": kept_wet(stage, site, since), "need": wet_for(stage, site, since)}
     return T_("%(stage)s %(have)s of %(need)s", stage=STAGES[stage].title, **said)
-
-
-def _hardening(site, now):
-    """The stages whose wet days are not over: by the calendar, or by what is on record."""
-    for name in HARDENS:
-        since = done_at(name, site)
-        if since is None:
-            continue
-        need = wet_for(name, site, since)
-        if now - since < need * DAY or kept_wet(name, site, since) < need:
-            yield name
 
 
 TEMP = Kind(

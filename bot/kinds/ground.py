@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from bot import foreman, stops
-from bot.forms import Alert, Answer, Field, Kind
+from bot.forms import NOW, Alert, Answer, Field, Kind
 from bot.phrases import T_, Clock, Size, Text, lines
 from bot.standing import finished
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
@@ -97,9 +97,9 @@ def _alert(form, site, sender, now):
     said = {"site": site.code, "time": Clock(now, now), "name": sender.name, "water": Size(form.get("ground_water_m")[0])}
     if not finished("base", site):
         near = T_("ALERT %(site)s, sent %(time)s by %(name)s: ground water %(water)s down, at or near the pit floor.", **said)
-        return (Alert("supervisor", near + T_("An engineer decides before it is dug.")),)
+        return (Alert("supervisor", near + T_("An engineer decides before it is dug."), grade=NOW),)
     text = T_("ALERT %(site)s, sent %(time)s by %(name)s: ground water %(water)s down. Empty, the plant can crack or lift.", **said)
-    return (Alert("supervisor", lines([text, NEVER])),)
+    return (Alert("supervisor", lines([text, NEVER]), grade=NOW),)
 
 
 KIND = Kind(

@@ -1,7 +1,7 @@
 """The air test of a gas pipe, and leaks: how it stands, what to do next."""
 
 from bot import foreman
-from bot.forms import Alert, Answer, Entry, Field, Kind
+from bot.forms import NOW, Alert, Answer, Entry, Field, Kind
 from bot.kinds.gastight import GAUGES
 from bot.kinds.watertight import STANDS
 from bot.phrases import T_, Amount, Head, lines
@@ -37,7 +37,7 @@ def leak(form, site, sender, now):
         return Answer(lines([head, T_("No leak seen, noted. That alone is not a test.")]), (Entry("leak", form.fields),))
     text = T_("Leak noted. No flame, soap water only. Gas: close the valve at the plant, all away. Send: where and how big.")
     told = T_("%(site)s: leak told by %(name)s. Call him.", site=site.code, name=sender.name)
-    return Answer(lines([head, text]), (Entry("leak", form.fields),), (Alert("supervisor", told),))
+    return Answer(lines([head, text]), (Entry("leak", form.fields),), (Alert("supervisor", told, grade=NOW),))
 
 
 PIPE = Kind(

@@ -1,7 +1,7 @@
 """The pit: depth and widths against plan, over-dig, digging left; the state of its sides."""
 
 from bot import foreman, stops
-from bot.forms import Alert, Answer, Entry, Field, Kind
+from bot.forms import NOW, Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Between, Length, Series, Size, Text, Volume, lines
 from bot.titles import PLAIN
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
@@ -87,7 +87,7 @@ def beyond(form, site, sender, now):
         depth=Length(max(depth)),
         name=sender.name,
     )
-    return Answer(said, (entry,), (Alert("supervisor", told),))
+    return Answer(said, (entry,), (Alert("supervisor", told, grade=NOW),))
 
 
 def _flags(form):

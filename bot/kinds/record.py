@@ -2,6 +2,7 @@
 
 from bot import foreman
 from bot.forms import Answer, Kind
+from bot.kinds import signed
 from bot.phrases import T_, Between, Head, Series, Size, Volume, lines
 from bot.stages import HOLD, STAGES, limits
 from bot.standing import applies, release_of, reported_done
@@ -36,7 +37,8 @@ def answer(form, site, sender, now):
     if site.design is not None and site.plan_released_by:
         limit = Head(site.design.levels.greatest_pressure_pa)
         texts.append(T_("Gas never above %(head)s, plan of %(name)s.", head=limit, name=site.plan_released_by))
-    return Answer(lines(texts), then=lines([head, *([] if here else inside), _missing(site), _shown()]), paper="record")
+    then = lines([head, *([] if here else inside), _missing(site), signed.steps(site), _shown()])
+    return Answer(lines(texts), then=then, paper="record")
 
 
 def _built(name, site):
@@ -105,6 +107,6 @@ KIND = Kind(
     about=T_("Record: the plant as built, tests, what is missing."),
     example=T_("record"),
     cues=("act.record -number",),
-    roles=("mason", "supervisor", "farmer"),
+    roles=("mason", "supervisor", "farmer", "deputy", "head"),
     answer=answer,
 )

@@ -2,10 +2,11 @@
 
 from bot import foreman, stops
 from bot.forms import Alert, Answer, Entry, Form, Kind
+from bot.kinds.answering import by_release
 from bot.phrases import T_, Clock, Length, Series, Text, lines
 from bot.site import SHIFT
 from bot.stages import HOLD, STAGES
-from bot.standing import standing
+from bot.standing import JUDGED, standing
 from bot.titles import PROTECTIONS
 
 NEAR_M = 0.01
@@ -20,7 +21,8 @@ def answer(form, site, sender, now):
     if refused is not None:
         return Answer(refused)
     stands = standing(stage, site, now)
-    entry = Entry("release", {"stage": stage.name, "entry": stands.reported.number}, "released", refers=stands.reported.number)
+    fields = {"stage": stage.name, "entry": stands.reported.number, "readings": _readings(stage, site), **_besides(form, stage.name)}
+    entry = Entry("release", fields, "released", refers=stands.reported.number)
     after = site.with_entries([entry], now, sender.person)
     head = foreman.head(site, T_("release"), site.next_number)
     said = {"stage": stage.title, "entry": stands.reported.number, "name": sender.name, "time": Clock(now, now)}
@@ -31,7 +33,25 @@ def answer(form, site, sender, now):
     farmer = Alert("farmer", T_("%(site)s: %(stage)s released.", site=site.code, stage=stage.title))
     mind = foreman.card(after)
     to_mind = Alert("mason" if foreman.open_stages(after) else "farmer", mind)
-    return Answer(lines([head, text]), (entry,), (told, farmer, to_mind) if mind else (told, farmer))
+    return Answer(lines([head, text, _rush(form)]), (entry,), (told, farmer, to_mind) if mind else (told, farmer))
+
+
+def _readings(stage, site):
+    """The entries a release rests on: it falls with any of them."""
+    found = {name: site.reading(name, stage.kinds if name in JUDGED else ())[1] for name in stage.wants}
+    return {name: entry.number for name, entry in found.items() if entry is not None}
+
+
+def _besides(form, name):
+    """What else is kept with a release: the alarms it answers, and how many the same person gave in the minute before."""
+    answered = [case["entry"] for case in form.get("cases", ()) if by_release(case, name)]
+    return ({"answers": answered} if answered else {}) | ({"rush": form.get("rush")} if form.get("rush") else {})
+
+
+def _rush(form):
+    if not form.get("rush"):
+        return Text()
+    return T_("Your %(count)s. release within a minute: that is on record.", count=form.get("rush") + 1)
 
 
 def _against(form, stage, site, sender, now):
@@ -98,6 +118,7 @@ def _sides(form, site, sender, now):
         "soil": stops.soil_of(site),
         "until": until.isoformat(),
     }
+    fields |= _besides(form, "sides")
     if stands:
         fields["looked_at"] = [entry.number for entry in stands.values()]
     said = {"what": PROTECTIONS[form.get("protection")], "depth": Length(max(depth)), "name": sender.name, "until": Clock(until, now)}
@@ -110,7 +131,7 @@ def _sides(form, site, sender, now):
     signed = Entry("release", fields, "released", refers=entry.number)
     back = _setback(form, site.with_entries([signed], now, sender.person), now)
     alert = Alert("mason", lines([head, text, back or T_("Tied ladder, watcher on top, heap back. Look at the sides before each entry.")]))
-    return Answer(lines([head, text, back]), (signed,), (alert,))
+    return Answer(lines([head, text, back, _rush(form)]), (signed,), (alert,))
 
 
 def _stands(site, now):
@@ -164,6 +185,7 @@ RELEASE = Kind(
     answer=answer,
     private=True,
     proof=True,
+    book="cases",
 )
 REFUSE = Kind(
     name="refuse",

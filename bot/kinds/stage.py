@@ -2,7 +2,7 @@
 
 from bot import foreman, stops
 from bot.days import DAY, date_at
-from bot.forms import Alert, Answer, Entry, Field, Kind
+from bot.forms import COUNT, SIGN, Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Clock, Day, Text, lines
 from bot.stages import HOLD, STAGES, verdict
 from bot.standing import JUDGED, applies, before, done_at, standing
@@ -68,14 +68,14 @@ def _recorded(form, stage, site, sender, now, head):
     alerts = []
     if stage.hold == HOLD:
         texts.append(T_("HOLD: no next step before your supervisor releases it. Asked %(time)s.", time=Clock(now, now)))
-        alerts.append(Alert("supervisor", _asked(after, stage, now, sender, ago)))
+        alerts.append(Alert("supervisor", _asked(after, stage, now, sender, ago), grade=SIGN))
     elif stands.finished:
         texts += [foreman.keep_wet(stage.name, site, at), foreman.next_step(after, now)]
         then = foreman.card(after)
     if stage.hold == HOLD:
         texts.append(foreman.keep_wet(stage.name, site, at))
     elif stage.hold is not None or ago is not None:
-        alerts.append(Alert("supervisor", _told(site, stage, sender, ago)))
+        alerts.append(Alert("supervisor", _told(site, stage, sender, ago), grade=COUNT))
     if stage.name == "first_fill":
         texts.append(T_("From now on NOBODY EVER goes in."))
     alerts.append(Alert("farmer", T_("%(site)s: %(stage)s reported done.", site=site.code, stage=stage.title)))

@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 from bot import foreman, stops
-from bot.forms import Alert, Answer, Entry, Field, Kind
+from bot.forms import COUNT, NOW, Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Between, Head, Number, Text, lines
 from bot.site import filled_at
 from calc import startup
@@ -83,11 +83,11 @@ def flame(form, site, sender, now):
         stop = T_("STOP. Close the gas, no flame: air is still in the plant.")
         told = T_("ALERT %(site)s: flame before two fillings were let off, by %(name)s. Call him now.", site=site.code, name=sender.name)
         entry = Entry("flame", {"early_flame": "yes"}, "stop", ("G3",))
-        return Answer(lines([stop, head, _to_go(left)]), (entry,), (Alert("supervisor", told),))
+        return Answer(lines([stop, head, _to_go(left)]), (entry,), (Alert("supervisor", told, grade=NOW),))
     told = T_("%(site)s: stove lit, sent by %(name)s.", site=site.code, name=sender.name)
     text = T_("stove lit, noted. Blue flame only. Close the valve at night and when leaving.")
     report = T_("Send: first gas done.") if sender.roles & {"mason", "supervisor"} else Text()
-    return Answer(lines([head, text, report]), (Entry("flame", {"stove_lit": "yes"}),), (Alert("supervisor", told),))
+    return Answer(lines([head, text, report]), (Entry("flame", {"stove_lit": "yes"}),), (Alert("supervisor", told, grade=COUNT),))
 
 
 def _left(site, *more):

@@ -74,7 +74,7 @@ STATUS = Kind(
     example=T_("status"),
     cues=("act.status", "act.log act.last", "act.log -number -animal.cattle"),
     grammar="status",
-    roles=("mason", "supervisor", "farmer"),
+    roles=("mason", "supervisor", "farmer", "deputy", "head"),
     answer=answer,
 )
 SITE = Kind(
@@ -82,6 +82,6 @@ SITE = Kind(
     about=T_("Site: choose the site you write about."),
     example=T_("site SITE"),
     cues=("act.site code", "act.site -number"),
-    roles=("mason", "supervisor", "farmer"),
+    roles=("mason", "supervisor", "farmer", "deputy", "head"),
     answer=place,
 )

@@ -40,6 +40,6 @@ KIND = Kind(
     example=T_("when plaster"),
     cues=("act.when part -act.done -act.not_yet -act.when_finish -number -not -state",),
     grammar="when",
-    roles=("mason", "supervisor", "farmer"),
+    roles=("mason", "supervisor", "farmer", "deputy", "head"),
     answer=answer,
 )

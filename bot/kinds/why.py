@@ -41,6 +41,6 @@ KIND = Kind(
     example=T_("why"),
     cues=("act.why",),
     grammar="why",
-    roles=("mason", "supervisor", "farmer"),
+    roles=("mason", "supervisor", "farmer", "deputy", "head"),
     answer=answer,
 )

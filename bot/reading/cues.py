@@ -3,6 +3,10 @@
 from collections import Counter
 from functools import lru_cache
 
+from bot.reading.measures import Measure
+
+OPENINGS = {"act.closed": "closing", "act.seen": "seeing"}  # words that mean a thing of their own where a text begins with them
+
 
 def fitting(kinds, signs):
     """Return the kinds one of whose cues fits, in their order.
@@ -14,6 +18,24 @@ def fitting(kinds, signs):
     for sign in signs & index.keys():
         places.update(place for place, wanted, unwanted in index[sign] if wanted <= signs and unwanted.isdisjoint(signs))
     return [kinds[place] for place in sorted(places)]
+
+
+def opened(line):
+    """What a line is by the word it begins with, a greeting left aside."""
+    first = next((piece for piece in line if isinstance(piece, Measure) or piece.has(*OPENINGS) or not _aside(piece)), None)
+    found = set() if first is None or isinstance(first, Measure) else {sign for tag, sign in OPENINGS.items() if first.has(tag)}
+    return found | ({"listing"} if _list_alone(line) else set())
+
+
+def _aside(piece):
+    return piece.sort == "mark" or piece.has("filler")
+
+
+def _list_alone(line):
+    """True for the word list with at most the number of a page: what to buy is asked for with more words."""
+    words = [piece for piece in line if not (isinstance(piece, Measure) or _aside(piece))]
+    pages = [piece for piece in line if isinstance(piece, Measure)]
+    return len(words) == 1 and words[0].has("act.list") and len(pages) <= 1 and all(page.unit is None for page in pages)
 
 
 @lru_cache(8)

@@ -1,5 +1,7 @@
 """Messages without readings: stages, releases, corrections, status, help, settings."""
 
+import re
+
 from bot.forms import Ask, Confirm, Form
 from bot.reading import doubt
 from bot.reading.measures import Measure
@@ -19,6 +21,7 @@ VIEWS = {
     "gas": ("act.gas", "act.cook", "part.first_gas"),
     "plan": ("view.plan", "act.plan"),
 }
+LISTS = {"hold": "act.held_up", "quiet": "act.quiet", "fail": "act.failing"}
 SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
 
 
@@ -205,6 +208,36 @@ def plan(line, used, kind, hints):
     """The measures of a stage: the one named, else the one the site stands at."""
     stage = next((p.concept("part") for p in words(line) if p.has("part")), None)
     return Form(kind.name, {"stage": stage} if stage else {})
+
+
+def seen(line, used, kind, hints):
+    """Which alarm was seen, by its entry; all of the site where none is named."""
+    entry = _entry(line)
+    return Form(kind.name, {"entry": entry} if entry else {})
+
+
+def closed(line, used, kind, hints):
+    """Which alarm is closed, and what was done: all that stands behind, numbers too, as it was written."""
+    entry = _entry(line)
+    used.update(at for at, piece in enumerate(line) if isinstance(piece, Measure))
+    begun = next((at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.closed")), 0)
+    said = " ".join(piece.text for piece in line[begun + 1 :] if isinstance(piece, Measure) or piece.sort not in ("entry", "code"))
+    reason = re.sub(r" (?=[,.:;?!])", "", said).strip(" ,.:;-")
+    return Form(kind.name, ({"entry": entry} if entry else {}) | ({"reason": reason[:60]} if reason else {}))
+
+
+def _entry(line):
+    return next((int(piece.text) for piece in words(line) if piece.sort == "entry"), None)
+
+
+def list_(line, used, kind, hints):
+    """Which sort of open things, and the page."""
+    tags = tags_of(line)
+    what = next((name for name, tag in LISTS.items() if tag in tags), None)
+    page = next(((at, int(p.value)) for at, p in enumerate(line) if isinstance(p, Measure) and p.unit is None and p.form == "plain"), None)
+    if page:
+        used.add(page[0])
+    return Form(kind.name, ({"what": what} if what else {}) | ({"page": page[1]} if page else {}))
 
 
 def topic(line, used, kind, hints):

@@ -57,6 +57,9 @@ GRAMMARS = {
     "issue": newcomers.issue,
     "unlink": newcomers.unlink,
     "status": plain.status,
+    "seen": plain.seen,
+    "closed": plain.closed,
+    "list": plain.list_,
     "plan": plain.plan,
     "topic": plain.topic,
     "draw": plain.draw,
@@ -155,6 +158,7 @@ def signs(line):
             found |= _of_word(piece.tags)
             found |= {"question"} if piece.text == "?" else {"vessel"} if containers.named(piece) else set()
     found |= {"act.wrong", "act"} if "not" in found and doubt.swap(line) else set()
+    found |= cues.opened(line)
     return found | ({"asked"} if doubt.asked(line) else set())
 
 

@@ -83,7 +83,7 @@ def test_a_code_of_a_site_one_is_not_at_does_not_take_one_there(book, send):
     assert "not on the list of KV12" in send("mason", "kv12 base 10.5 11 11 cm").reply
     assert send("mason", "child fell in").reply.count("TB07") == 1
     with book.page() as page:
-        assert [len(page.site(code).log) for code in ("TB07", "KV12")] == [1, 0]
+        assert [[entry.kind for entry in page.site(code).log] for code in ("TB07", "KV12")] == [["danger"], ["foreign"]]
 
 
 def test_somebody_with_several_sites_is_asked_which_and_then_stays_there_for_a_shift(book, send):

@@ -279,7 +279,7 @@ def test_a_number_of_a_supervisor_is_hers_alone(tmp_path):
 def test_more_than_five_on_one_number_do_not_load(tmp_path):
     path = tmp_path / "many.toml"
     path.write_text("\n".join(f'number = "{BOTH}"' if line.startswith("number = ") else line for line in DEMO.read_text().splitlines()))
-    with pytest.raises(programme.Refused, match="8 people on one number, at most 5"):
+    with pytest.raises(programme.Refused, match="10 people on one number, at most 5"):
         programme.read(path)
 
 

@@ -9,7 +9,7 @@ from threading import Barrier, Thread
 import pytest
 import sqlalchemy as sa
 
-from bot import delivery, engine, inbox, outbox
+from bot import delivery, engine, inbox, outbox, watch
 from bot.channels import Inbound, Part
 from bot.engine import Handover
 from bot.reading.words import vocabulary
@@ -95,7 +95,7 @@ def test_rung_by_two_at_once_it_says_its_text_once(book):
 
     def ring():
         ready.wait()
-        found.append(both._fire(timer_id, 1))
+        found.append(both.ring(timer_id, 1))
 
     rung = [Thread(target=ring) for _ in range(4)]
     for each in rung:
@@ -121,7 +121,7 @@ def test_called_off_at_the_moment_it_rings_it_either_rang_or_was_called_off(book
     other = Thread(target=call_off)
     other.start()
     ready.wait()
-    rang = timed._fire(timer_id, 1) == "fired"
+    rang = timed.ring(timer_id, 1) == "fired"
     other.join()
     assert rang == (found == [0])
     assert len(states(book)) == rang
@@ -227,3 +227,28 @@ def _ended(book):
     with book.engine.connect() as connection:
         query = sa.select(sa.func.count()).select_from(table).where(table.c.status == "SUCCESS", table.c.name == "deliver")
         return connection.scalar(query)
+
+
+# ---- the office over a restart
+
+
+def test_what_became_due_while_nothing_ran_rings_once_over_two_starts_and_the_digest_goes_on(book):
+    clock = Clock()
+    with book.page() as page:
+        watch.begin(page, clock())
+    take(book, Inbound("sms", "w-1", MASON, "pit 3.12 3.08 3.10 deep 1.83"))
+
+    clock.add(hours=4, minutes=1)  # while nothing ran the repeat has become due
+
+    async def work():
+        for _ in range(2):
+            async with running(book, Wire(), clock, rings=watch.RINGS):
+                await until(lambda: sum("NO ANSWER yet" in text for text in states(book)) == 1)
+                await asyncio.sleep(0.5)
+            book.post = None
+
+    asyncio.run(work())
+    assert sum("NO ANSWER yet" in text for text in states(book)) == 1
+    with book.page() as page:
+        (case,), (digest,) = page.armed("case"), page.armed("digest")
+    assert (case["fields"]["step"], digest["due"].isoformat()) == (1, "2026-03-02T15:00:00+00:00")

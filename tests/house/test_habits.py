@@ -57,7 +57,7 @@ def concepts():
 
 SIGNS = {
     "number", "bare", "length", "mass", "volume", "area", "time", "container", "ratio", "question", "code", "pressure", "C", "vessel",
-    "asked",
+    "asked", "closing", "seeing", "listing",
 }  # fmt: skip
 
 

@@ -8,6 +8,8 @@ import pytest
 from bot import programme, talk
 from bot.__main__ import main
 from bot.config import Settings
+from bot.duty import Duty
+from bot.kinds import answering, listing, signed
 from bot.reading.words import vocabulary
 from tests.conftest import DEMO, ROOT
 
@@ -37,6 +39,21 @@ def test_every_setting_is_shown():
     rows = [line.split("|")[1] for line in README.splitlines() if line.startswith("| `PEGLINE_")]
     shown = [name.lower() for row in rows for name in re.findall(r"`PEGLINE_(\w+)`", row)]
     assert sorted(shown) == sorted(Settings.model_fields)
+
+
+def test_every_setting_of_the_office_is_shown_with_what_it_is_unless_set():
+    rows = [line.split("|")[1:4] for line in README.splitlines() if line.startswith("| `") and "PEGLINE" not in line]
+    shown = [(name, told) for names, _, told in rows for name in re.findall(r"`(\w+)`", names)]
+    assert [name for name, _ in shown] == list(Duty.model_fields)
+    for name, told in shown:
+        usual = getattr(Duty(), name)
+        for each in usual if isinstance(usual, list) else [f"{usual:g}" if isinstance(usual, float) else usual or "none"]:
+            assert re.search(rf"\b{each}", told), name
+
+
+@pytest.mark.parametrize("kind", [answering.SEEN, answering.CLOSED, listing.KIND, signed.KIND], ids=lambda kind: kind.name)
+def test_what_the_office_sends_is_shown(kind):
+    assert re.search(rf"^    {kind.example.split()[0]} .*#", README, re.M)
 
 
 @pytest.mark.parametrize("name", ["log_level", "log_format", "database_url", "host", "port", "sms_rate", "telegram_api", "telegram_rate"])
