@@ -78,6 +78,7 @@ def _parser():
     )  # fmt: skip
     command("log", _desk, "the log of a site", (["site"], {}))
     command("people", _desk, "who is known, with roles")
+    command("audit", _desk, "the finished sites to visit this month, drawn by lot; their logs say so")
     command("serve", _desk, "run the bot on the wires that the settings switch on")
     command("queue", _desk, "the texts that wait, and why")
     command("resend", _desk, "give a text that was refused or given up to its gateway once more", (["id"], {"type": int}))

@@ -1,9 +1,11 @@
 """What a message changes besides the log: settings of the sender, roles, numbers, one-time codes."""
 
 from bot import outbox
+from bot.forms import Entry
 from bot.people import called, same_name
 from bot.phrases import T_
 from bot.titles import ROLES
+from calc.sources import EDITION
 
 
 def written(what, value, site, sender, page, now):
@@ -54,6 +56,10 @@ def late(what, value, sender, message, page, now):
     elif what == "unlink":
         owner, number = value
         outbox.moved(page, page.person(id=owner.id), number, message, now)
+    elif what == "audit":
+        for code, fields in value:
+            number = page.site(code, lock=True).next_number
+            page.write(code, number, Entry("audit", fields), now, sender.person.id, EDITION, message)
 
 
 def _newcomer(name, sender, page):

@@ -169,4 +169,21 @@ def unlink(book, settings, args, clock):
         print(f"WARNING: no supervisor of {', '.join(lone)} is reached now, not even by a STOP. Load a number for one at once.")
 
 
-COMMANDS = {"log": log, "people": people, "serve": run, "queue": queue, "resend": resend, "unlink": unlink, "send-test": send_test}
+def audit(book, settings, args, clock):
+    """Draw the finished sites that are visited this month, of all sites, and write that into their logs."""
+    from bot.visits import drawn
+
+    for line in drawn(book, clock()):
+        print(line)
+
+
+COMMANDS = {
+    "audit": audit,
+    "log": log,
+    "people": people,
+    "serve": run,
+    "queue": queue,
+    "resend": resend,
+    "unlink": unlink,
+    "send-test": send_test,
+}

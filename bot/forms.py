@@ -156,6 +156,7 @@ class Kind:
     proof: bool = False  # recorded only from a sender that is proven, by his wire or by a code sent to his number
     ways: bool = False  # wants to know by which numbers and chats somebody is reached
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
+    across: bool = False  # wants all sites whose supervisor the sender is
     private: bool = False  # a decision on a hold or on people: not where others read along
 
 

@@ -51,6 +51,9 @@ class Head(Strict):
     region: Region | None = None
     answers_per_hour: Annotated[int, Field(ge=10, le=100_000)] | None = None
     confirm_by_sms: bool = True
+    draw_seed: Annotated[str, Field(min_length=8, max_length=80)] | None = None
+    extra_share: Annotated[float, Field(ge=0, le=1)] | None = None
+    audit_share: Annotated[float, Field(ge=0.05, le=1)] | None = None
 
     @field_validator("zone")
     @classmethod

@@ -14,7 +14,7 @@ from bot.questions import forms_of, rows
 
 LASTS, DAY = timedelta(minutes=15), timedelta(days=1)
 STRANGER, KNOWN = 5, 10  # wrong codes of one number in a day; after them none is tried any more
-LOOKED_UP = ("fresh", "held", "owner", "ways")  # what the book knows of a form, not what its sender said
+LOOKED_UP = ("fresh", "held", "owner", "ways", "across")  # what the book knows of a form, not what its sender said
 WRONG = "miscoded"  # state of a message that brought a wrong code
 
 
@@ -37,6 +37,9 @@ def known(outcome, message, page, site, sender, now):
 
 def _known(form, message, page, site, sender, now):
     kind, code = BY_NAME[form.kind], form.get("code")
+    if kind.across and sender.person:
+        codes = [each for each in sender.person.sites if "supervisor" in sender.person.at(each)]
+        return replace(form, fields=form.fields | {"across": tuple(page.site(each) for each in codes)})
     if kind.ways:
         return _reached(form, page, site, sender)
     purpose = kind.codes

@@ -46,6 +46,9 @@ class Rules:
     region: str | None = None
     answers_per_hour: int | None = None
     confirm_by_sms: bool = True
+    draw_seed: str | None = None
+    extra_share: float | None = None
+    audit_share: float | None = None
 
 
 class Waits(NamedTuple):

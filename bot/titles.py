@@ -110,6 +110,8 @@ ENTRIES = {  # what an entry of the log is called: the stage or the kind it is o
     "code": T_("code"),
     "admit": T_("admit"),
     "stock": T_("stock"),
+    "extra": T_("one more point asked"),
+    "audit": T_("drawn for a visit"),
 }
 FACTS = {  # what a danger rule asks for, where its name does not say it
     "backfill_step_m": T_("fill height on each side"),
