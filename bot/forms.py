@@ -156,7 +156,7 @@ class Kind:
     proof: bool = False  # recorded only from a sender that is proven, by his wire or by a code sent to his number
     ways: bool = False  # wants to know by which numbers and chats somebody is reached
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
-    across: bool = False  # wants all sites whose supervisor the sender is
+    across: str | None = None  # wants more than one site: "sites", all whose supervisor the sender is, or "codes", of all there are
     private: bool = False  # a decision on a hold or on people: not where others read along
 
 

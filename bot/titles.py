@@ -110,6 +110,8 @@ ENTRIES = {  # what an entry of the log is called: the stage or the kind it is o
     "code": T_("code"),
     "admit": T_("admit"),
     "stock": T_("stock"),
+    "remove": T_("remove"),
+    "newsite": T_("new site"),
     "extra": T_("one more point asked"),
     "audit": T_("drawn for a visit"),
 }

@@ -185,7 +185,7 @@ ODD = Kind(
     answer=answer,
     needs_site=False,
     private=True,
-    across=True,
+    across="sites",
 )
 AUDIT = Kind(
     name="audit",
@@ -196,5 +196,5 @@ AUDIT = Kind(
     answer=audit,
     needs_site=False,
     private=True,
-    across=True,
+    across="sites",
 )

@@ -248,3 +248,13 @@ def setting(line, used, kind, hints):
 def bare(line, used, kind, hints):
     """A message that is its own meaning."""
     return Form(kind.name, {})
+
+
+def nth(line, used, kind, hints):
+    """A message that may say which one: "phase 2"."""
+    fields = {}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.unit is None and piece.form == "plain" and piece.text.isdigit() and not fields:
+            fields["n"] = int(piece.text)
+            used.add(at)
+    return Form(kind.name, fields)
