@@ -255,6 +255,17 @@ class Head:
 
 
 @dataclass(frozen=True)
+class Local:
+    """What the programme itself says, in the reader's language where it has that."""
+
+    text: str
+    others: dict
+
+    def show(self, reader):
+        return self.others.get(reader.language, self.text)
+
+
+@dataclass(frozen=True)
 class Clock:
     """A moment, in the site's time: the hour if it is today there, else weekday, day and hour."""
 

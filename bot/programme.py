@@ -15,8 +15,10 @@ from pydantic import Field, ValidationError, field_validator, model_validator
 
 from bot import places
 from bot import site as sites
+from bot.letters import segments
 from bot.roster import PersonRow, Region, Said, Strict, crowded, overlooked, stored, whole_numbers
 from bot.stages import STAGES, TOLERANCES, house_tolerance
+from bot.tongue import LANGUAGES, NEXT
 from calc.cost import LABOUR
 from calc.errors import CalcError
 from calc.sources import DRY_CEMENT_AHEAD_D
@@ -31,7 +33,8 @@ class Head(Strict):
 
     name: Said
     zone: str = "UTC"
-    emergency_text: Annotated[str, Field(max_length=40, pattern=r"^[ -~]*$")] = "Call local rescue and your supervisor."
+    emergency_text: Annotated[str, Field(max_length=40, pattern=r"^[ -~]*$")] | None = None
+    emergency_texts: dict[Literal[LANGUAGES], Annotated[str, Field(max_length=40)]] = {}
     size_basis: Literal["gas_per_day", "inside_volume"] | None = None
     mean_temp_c: Annotated[float, Field(ge=-10, le=45)] | None = None
     monthly_mean_c: Annotated[list[Annotated[float, Field(ge=-30, le=45)]], Field(min_length=12, max_length=12)] | None = None
@@ -54,6 +57,14 @@ class Head(Strict):
     draw_seed: Annotated[str, Field(min_length=8, max_length=80)] | None = None
     extra_share: Annotated[float, Field(ge=0, le=1)] | None = None
     audit_share: Annotated[float, Field(ge=0.05, le=1)] | None = None
+
+    @field_validator("emergency_texts")
+    @classmethod
+    def _of_their_letters(cls, texts):
+        wrong = [code for code, text in texts.items() if code not in NEXT and segments(text)[1] != "GSM-7"]
+        if wrong:
+            raise ValueError(f"{', '.join(wrong)}: letters that make an SMS half as long; leave the accents out")
+        return texts
 
     @field_validator("zone")
     @classmethod

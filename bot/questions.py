@@ -11,7 +11,7 @@ from bot.phrases import T_, Length, Number, Series, Size, Text
 from bot.reading.clean import clean
 from bot.reading.measures import Measure, gather
 from bot.reading.words import tag
-from bot.titles import titled
+from bot.titles import CONTAINERS, titled
 
 _TEXTS = {
     "empty": lambda v: T_("Empty message. Send HELP for what to write."),
@@ -35,7 +35,10 @@ _TEXTS = {
     "which_field": lambda v: T_("%(text)s: which is the depth, which the width? Nothing saved. Send a word with each number.", **v),
     "tape_reading": lambda v: T_("%(text)s is no tape reading. Nothing saved. Use the tape, send cm or ft and in.", **v),
     "denied": lambda v: T_("%(text)s: it says not. Nothing saved. Send the reading that is right.", **v),
-    "container_litres": lambda v: T_("How many litres in one %(container)s? Nothing saved. Send the amount in m3, litres or kg.", **v),
+    "container_litres": lambda v: T_(
+        "How many litres in one %(container)s? Nothing saved. Send the amount in m3, litres or kg.",
+        container=CONTAINERS[v["container"]][0] if v["container"] in CONTAINERS else v["container"],
+    ),
     "total_or_each": lambda v: T_(
         "%(text)s of dung: from all animals together, or from each? Nothing saved. Send kg from all in one day.", **v
     ),

@@ -20,7 +20,8 @@ class Rules:
 
     programme: str = ""
     zone: str = "UTC"
-    emergency_text: str = "Call local rescue and your supervisor."
+    emergency_text: str | None = None
+    emergency_texts: dict = field(default_factory=dict)  # the same in other languages
     size_basis: str | None = None
     mean_temp_c: float | None = None
     monthly_mean_c: list | None = None  # of January to December

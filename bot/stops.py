@@ -9,7 +9,7 @@ from bot.cautions import CARDS, OWN_SLOTS, caution
 from bot.forms import Form
 from bot.phrases import T_, Amount, Length, Series, Size, Text, lines
 from bot.site import SHIFT
-from bot.titles import spoken
+from bot.titles import emergency, spoken
 from calc.facts import Facts
 from calc.hazards import NOTE, STOP, WARN, judge
 
@@ -197,7 +197,7 @@ def told(hazard, site):
 
 def _filled(text, hazard, site):
     slots = {name: worded(name, value) for name, value in hazard.values.items() if f"%({name})s" in text}
-    own = {"emergency": site.rules.emergency_text if site else "", "release": "", "reading": "", "time": "", "stage": "", "text": ""}
+    own = {"emergency": emergency(site) if site else "", "release": "", "reading": "", "time": "", "stage": "", "text": ""}
     slots |= {name: value for name, value in own.items() if f"%({name})s" in text and name not in slots}
     if "%(fact)s" in text and "fact" not in slots:
         slots["fact"] = worded("facts", hazard.values.get("facts", ()))

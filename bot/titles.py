@@ -1,6 +1,6 @@
 """How things are called: a reading, too much of it, too little of it; a material of the bill."""
 
-from bot.phrases import T_, Length, Text
+from bot.phrases import T_, Length, Local, Text
 
 TITLES = {
     "pit_depth_m": (T_("Deep"), T_("too deep"), T_("too shallow")),
@@ -141,6 +141,17 @@ ROLES = {"mason": T_("mason"), "supervisor": T_("supervisor"), "farmer": T_("far
 PROTECTIONS = {"slope": T_("slope"), "support": T_("support")}  # what keeps the sides of a pit up
 DOMES = {"brick": T_("brick"), "concrete": T_("concrete"), "ferrocement": T_("ferrocement")}
 SANDS = {"damp": T_("Damp sand"), "wet": T_("Wet sand"), "dry": T_("Dry sand")}
+WAITS = {  # what something waits for, as curing names it
+    "wall on base": T_("wall on base"),
+    "dome on wall": T_("dome on wall"),
+    "tight plaster on masonry": T_("plaster on dome"),
+    "strip dome": T_("taking out the form"),
+    "backfill wall": T_("soil behind the wall"),
+    "cover dome": T_("soil over the dome"),
+    "water test": T_("water test"),
+}
+WORK = {"light": T_("light"), "moderate": T_("moderate"), "heavy": T_("heavy"), "very_heavy": T_("very heavy")}
+PLAIN = {"yes": T_("yes"), "no": T_("no")}
 UNIT_ENDINGS = ("m", "m2", "m3", "kg", "l", "pa", "c", "d", "h", "min", "y")
 MATERIALS = {
     "cement_kg": T_("cement"),
@@ -172,6 +183,14 @@ def entry_title(entry):
     """What an entry of the log is called: the stage it is about, else its kind."""
     named = entry.fields.get("stage") or entry.kind
     return ENTRIES.get(named, named)
+
+
+def emergency(site=None):
+    """Whom to call, as the programme says it."""
+    if site is None:
+        return T_("Shout for help.")
+    own = site.rules.emergency_text
+    return Local(own, site.rules.emergency_texts) if own else T_("Call local rescue and your supervisor.")
 
 
 def spoken(name):

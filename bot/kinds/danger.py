@@ -4,6 +4,7 @@ from bot import foreman, stops
 from bot.cautions import CAUTIONS, REFUSALS
 from bot.forms import Alert, Answer, Entry, Form, Kind
 from bot.phrases import T_, Clock, Text, lines
+from bot.titles import emergency
 from calc.facts import Facts
 from calc.hazards import STOP, WARN, Hazard, judge
 
@@ -42,13 +43,8 @@ def heard(alarm, place, site, sender, now):
     grave = stops.stops(hazards)
     first = (grave or hazards)[0]
     text = _said(first, alarm, place, site) if site else _plain(first)
-    emergency = (
-        site.rules.emergency_text
-        if site and first.rule in ("N2", "G1", "I3", "C2", "L2", "X4") and "emergency" not in text.sentences[0][1]
-        else ""
-    )
-    if emergency:
-        text += T_("%(emergency)s", emergency=emergency)
+    if site and first.rule in ("N2", "G1", "I3", "C2", "L2", "X4") and "emergency" not in text.sentences[0][1]:
+        text += T_("%(emergency)s", emergency=emergency(site))
     if site is None:
         return Answer(text, alerts=tuple(_to_all(sender, now, first)))
     said = {"site": site.code, "number": site.next_number, "time": Clock(now, now)}
@@ -169,7 +165,7 @@ def _reported(alarm, place, filled):
 
 
 def _plain(hazard):
-    return T_(CAUTIONS[hazard.rule].short, **({"emergency": "Shout for help."} if "%(emergency)s" in CAUTIONS[hazard.rule].short else {}))
+    return T_(CAUTIONS[hazard.rule].short, **({"emergency": emergency()} if "%(emergency)s" in CAUTIONS[hazard.rule].short else {}))
 
 
 def enter(form, site, sender, now):

@@ -3,6 +3,7 @@
 from bot import foreman, stops
 from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Between, Length, Series, Size, Text, Volume, lines
+from bot.titles import PLAIN
 from calc.checks import NOT_ENOUGH, OUTSIDE, WITHIN
 from calc.earth import Pit, left_to_dig, overdig, person_days
 from calc.facts import Facts
@@ -11,7 +12,8 @@ from calc.sources import FACT_RANGES, HOUSEHOLD_DEPTH_M
 
 READINGS = ("pit_dia_m", "pit_depth_m")
 OTHERS = (
-    "pit_dish_m", "pit_top_dia_m", "pit_bottom_dia_m", "slope_run_m", "spoil_edge_m", "ladder_above_edge_m", "fence_height_m", "water_in_pit_m",
+    "pit_dish_m", "pit_top_dia_m", "pit_bottom_dia_m", "slope_run_m", "spoil_edge_m", "ladder_above_edge_m", "fence_height_m",
+    "water_in_pit_m",
 )  # fmt: skip
 HARD_DEPTH_M = FACT_RANGES["depth_m"][2]
 FLAGS = {
@@ -94,7 +96,7 @@ def _flags(form):
     shown = [name for name in FLAGS if form.get(name) is not None and name not in told]
     if not shown:
         return Text()
-    told = (T_("%(what)s %(value)s", what=FLAGS[name], value=form.get(name)) for name in shown)
+    told = (T_("%(what)s %(value)s", what=FLAGS[name], value=PLAIN.get(form.get(name), form.get(name))) for name in shown)
     return T_("Said: %(list)s.", list=Series(tuple(told)))
 
 

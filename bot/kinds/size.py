@@ -5,6 +5,7 @@ from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Between, Head, Number, Size, Text, lines
 from bot.site import design_of, plan_asked, plan_key
 from bot.standing import finished
+from bot.titles import DOMES
 from calc import digestion, sizing
 from calc.design import findings
 from calc.errors import Missing
@@ -127,7 +128,12 @@ def _begun(site):
 
 def _dimensions(made):
     vessel = made.vessel
-    said = {"dome": made.dome, "width": Size(made.pit_diameter_m), "depth": Size(made.pit_depth_m), "string": Size(vessel.sphere_radius_m)}
+    said = {
+        "dome": DOMES[made.dome],
+        "width": Size(made.pit_diameter_m),
+        "depth": Size(made.pit_depth_m),
+        "string": Size(vessel.sphere_radius_m),
+    }
     text = T_("Dome: %(dome)s. Pit %(width)s wide, %(depth)s deep at the edge; dome string %(string)s.", **said)
     if vessel.bottom_depth_m:
         text += T_("Dish %(dish)s deeper.", dish=Size(vessel.bottom_depth_m))

@@ -6,7 +6,7 @@ from bot.forms import Alert, Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Clock, Day, Text, lines
 from bot.stages import HOLD, STAGES, verdict
 from bot.standing import JUDGED, applies, before, done_at, standing
-from bot.titles import TITLES
+from bot.titles import TITLES, WAITS
 
 
 def answer(form, site, sender, now):
@@ -41,7 +41,7 @@ def _stopped(stands, stage, site):
     if stands.missing:
         texts.append(foreman.wanted(stands.missing))
     if stands.until is not None and not texts:
-        texts.append(T_("It may begin on %(day)s at the earliest: %(event)s.", day=Day(stands.until), event=stands.waiting))
+        texts.append(T_("It may begin on %(day)s at the earliest: %(event)s.", day=Day(stands.until), event=WAITS[stands.waiting]))
         texts.append(foreman.colder(stands))
     if stands.dry and not texts:
         texts.append(foreman.too_dry(stands))

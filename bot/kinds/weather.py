@@ -3,6 +3,7 @@
 from bot import foreman, stops
 from bot.forms import Answer, Entry, Field, Kind
 from bot.phrases import T_, Amount, Series, lines
+from bot.titles import WORK
 
 TITLES = {"wbgt_c": T_("WBGT"), "air_c": T_("air"), "heat_index_c": T_("heat index")}
 
@@ -31,7 +32,7 @@ def _said(form):
     if form.get("thunder_min") is not None:
         parts.append(T_("thunder %(ago)s ago", ago=Amount(form.get("thunder_min"), "min", 0)))
     if form.get("work"):
-        parts.append(T_("work %(work)s", work=form.get("work")))
+        parts.append(T_("work %(work)s", work=WORK[form.get("work")]))
     if form.get("acclimatised_d") is not None:
         parts.append(T_("day %(day)s in this heat", day=int(form.get("acclimatised_d"))))
     return T_("%(list)s.", list=Series(tuple(parts)))

@@ -5,6 +5,7 @@ from bot.forms import Answer, Kind
 from bot.phrases import T_, Day, Text, lines
 from bot.stages import STAGES
 from bot.standing import applies, finished, standing
+from bot.titles import WAITS
 
 
 def answer(form, site, sender, now):
@@ -24,7 +25,7 @@ def _stands(stands, stage, site):
     elif stands.blocked_by:
         yield foreman.first_finish(stands)
     elif stands.until is not None:
-        yield T_("not before %(day)s: %(event)s.", day=Day(stands.until), event=stands.waiting) + foreman.colder(stands)
+        yield T_("not before %(day)s: %(event)s.", day=Day(stands.until), event=WAITS[stands.waiting]) + foreman.colder(stands)
     elif stands.dry:
         yield foreman.too_dry(stands)
     elif stands.undated:

@@ -20,6 +20,7 @@ LOCALE = Path(__file__).parents[2] / "bot" / "locale"
 SEND = {"sw": "tuma", "fr": "envoyez", "hi_Latn": "bhejo", "hi": "भेजो"}
 SLOT = re.compile(r"%\((\w+)\)s")
 KEYWORDS = parse_keywords(["T_", "N_:1,1t", "N_:1,2,2t"])
+LONG = 14  # letters of a value with its unit
 NOT_GSM = {"hi"}
 SHORT = {"hi": (0.55, 10, 120)}  # a Devanagari message holds less than half of a Latin one
 FORBIDDEN = {
@@ -100,6 +101,14 @@ def test_a_translation_is_no_longer_than_its_messages_bear(language):
         for message in catalogue(language) for english, told in pairs(message) if len(seen(told)) > allowed(english, language)
     ]  # fmt: skip
     assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("language", sorted(set(SEND) - NOT_GSM))
+def test_a_sentence_with_long_values_is_two_messages_at_most(language):
+    """What does not fit in Devanagari is said in Latin letters: so those must fit always."""
+    for message in catalogue(language):
+        for _, told in pairs(message):
+            assert segments(SLOT.sub("x" * LONG, told))[0] <= 2, told
 
 
 @pytest.mark.parametrize("language", sorted(set(SEND) - NOT_GSM))

@@ -86,7 +86,7 @@ MAY = {  # module or package -> what of ours it may import
     },
     "bot.migrations": {"bot.logbook", "bot.tables"},
     "bot.places": set(),
-    "bot.programme": {"calc", "bot.places", "bot.stages", "bot.site", "bot.roster"},
+    "bot.programme": {"calc", "bot.letters", "bot.tongue", "bot.places", "bot.stages", "bot.site", "bot.roster"},
     "bot.compare": set(),
     "bot.loading": {"bot.compare", "bot.desk", "bot.logbook", "bot.programme"},
     "bot.order": {"bot.programme", "bot.logbook", "bot.channels", "bot.web"},
