@@ -194,6 +194,7 @@ def _talk(args, settings):
 def _read(args, settings):
     from bot.kinds import KINDS
     from bot.reading.label import label
+    from bot.reading.own import added
     from bot.reading.read import read
     from bot.reading.things import Hints
     from bot.stages import ranges
@@ -204,10 +205,11 @@ def _read(args, settings):
         if args.site and site is None:
             raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
         hints = Hints(frozenset(page.codes()), page.names(), rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
+    words = added(_words(), rules.get("danger_words"))
     gc.enable()
     indent = None if args.jsonl or not sys.stdout.isatty() else 2
     for line in sys.stdin:
-        row = label(read(line.rstrip("\r\n"), KINDS, _words(), hints))
+        row = label(read(line.rstrip("\r\n"), KINDS, words, hints))
         print(json.dumps(row, ensure_ascii=False, indent=indent), flush=True)
 
 

@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pydantic import Field, ValidationError, field_validator, model_validator
 
-from bot import places
+from bot import ownwords, places
 from bot import site as sites
 from bot.letters import segments
 from bot.roster import PersonRow, Region, Said, Strict, crowded, overlooked, stored, whole_numbers
@@ -28,7 +28,7 @@ Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
 Code = Annotated[str, Field(pattern=r"^[A-Z]{2}[0-9]{2}$")]
 
 
-class Head(Strict):
+class Head(ownwords.Own):
     """What holds for every site of the programme."""
 
     name: Said
@@ -54,9 +54,6 @@ class Head(Strict):
     region: Region | None = None
     answers_per_hour: Annotated[int, Field(ge=10, le=100_000)] | None = None
     confirm_by_sms: bool = True
-    draw_seed: Annotated[str, Field(min_length=8, max_length=80)] | None = None
-    extra_share: Annotated[float, Field(ge=0, le=1)] | None = None
-    audit_share: Annotated[float, Field(ge=0.05, le=1)] | None = None
 
     @field_validator("emergency_texts")
     @classmethod
@@ -162,7 +159,7 @@ class Price(Strict):
     supplier: Said
 
 
-class Programme(Strict):
+class Programme(ownwords.Tables):
     """A whole programme file."""
 
     programme: Head
@@ -190,7 +187,7 @@ class Programme(Strict):
             if not any(f"supervisor {code}" in row.roles for row in self.person):
                 faults.append(f"site {code} has no supervisor")
         faults += self._plans() + [_looser(name, row) for name, row in self.tolerance.items() if _looser(name, row)]
-        faults += [*_unmeetable(self.tolerance), *crowded(self.person), *overlooked(self.person)]
+        faults += [*_unmeetable(self.tolerance), *crowded(self.person), *overlooked(self.person), *ownwords.faults(self)]
         currencies = sorted({row.currency for row in self.price})
         faults += [f"prices in {', '.join(currencies)}: one currency only"] if len(currencies) > 1 else []
         if faults:
@@ -292,6 +289,7 @@ def store(page, book, digest, now, back=()):
         "tolerances": {name: row.model_dump(exclude_none=True) for name, row in book.tolerance.items()},
         "siting": {name: row.model_dump(exclude_none=True) for name, row in book.siting.items()},
         "prices": [row.model_dump(mode="json") for row in book.price],
+        **ownwords.rules(book),
     }
     page.save_programme(digest, rules, now)
     for row in book.site:

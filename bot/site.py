@@ -47,6 +47,9 @@ class Rules:
     region: str | None = None
     answers_per_hour: int | None = None
     confirm_by_sms: bool = True
+    languages: tuple | None = None
+    contacts: tuple = ()
+    danger_words: tuple = ()
     draw_seed: str | None = None
     extra_share: float | None = None
     audit_share: float | None = None

@@ -90,8 +90,8 @@ class Vocabulary:
 
 
 @cache
-def vocabulary(folder=Path(__file__).parent.parent / "words"):
-    """Return the Vocabulary of all word files of a folder."""
+def vocabulary(folder=Path(__file__).parent.parent / "words", own=()):
+    """Return the Vocabulary of all word files of a folder, and of (language, danger, phrase) of a programme's own."""
     phrases, languages, before, moving, claims, spoken = {}, [], set(), {}, set(), {}
     for path in sorted(folder.glob("*.toml")):
         book = tomllib.loads(path.read_text(encoding="utf-8"))
@@ -105,6 +105,8 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
                 for word in words:
                     phrases.setdefault(key := _key(word), set()).add(f"{section}.{concept}")
                     spoken[key] = code if spoken.get(key, code) == code else None
+    for _, danger, phrase in own:
+        phrases.setdefault(_key(phrase), set()).add(f"danger.{danger}")
     known = {key: frozenset(tags) for key, tags in phrases.items()}
     fuzzy = {}
     likely = {word for key, tags in known.items() if _sections(tags) <= _FUZZY and tags != _GUARD for word in key}
