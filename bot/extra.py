@@ -29,7 +29,7 @@ def joined(kind, form, site):
     points = form.get(field) if field else None
     if points is None or len(points) != 1 or open_at(kind, site) is None:
         return form
-    before, _ = site.reading(field, (kind,))
+    before = site.reading(field, (kind,))[0] or ()  # none where they were taken back since
     return replace(form, fields=form.fields | {field: (*before, *points), "extra": field})
 
 

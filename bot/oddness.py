@@ -100,7 +100,8 @@ def _round_share(plan):
 def digits(found):
     """Yield the flag of readings that end in 0 or 5 more often than once in a thousand by chance, over enough of them."""
     count = sum(reading.round for reading in found)
-    if len(found) < s.ODD_DIGITS or at_least(count, [reading.chance for reading in found]) >= s.ODD_CHANCE:
+    usual = sum(reading.chance for reading in found)  # no more than that is never seldom
+    if len(found) < s.ODD_DIGITS or count <= usual or at_least(count, [reading.chance for reading in found]) >= s.ODD_CHANCE:
         return
     entries = tuple(dict.fromkeys(reading.entry for reading in found if reading.round))
     yield Flag("digits", {"count": count, "all": len(found), "odds": round(1 / s.ODD_CHANCE)}, entries)

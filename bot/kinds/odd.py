@@ -25,7 +25,7 @@ def answer(form, site, sender, now):
     sites = form.get("across", ())
     if not sites:
         return Answer(T_("Only a supervisor sees what is worth a look at his sites. Nothing shown."))
-    counts = sorted(((-len(flags(each)), each.code) for each in sites if flags(each)), key=tuple)
+    counts = sorted((-count, each.code) for each in sites if (count := len(flags(each))))
     if not counts:
         return Answer(T_("Nothing to look at in the logs of your sites. That says nothing of the work itself."))
     told = tuple(T_("%(site)s %(count)s", site=code, count=-count) for count, code in counts[:SITES])
@@ -152,14 +152,15 @@ def audit(form, site, sender, now):
 
 
 def drawn(sites, now):
-    """Return (seed, ((code, flags), ...), finished sites it was drawn from): the same in the same month, whoever asks."""
+    """Return (seed, ((code, flags), ...), of how many finished sites): who was drawn this month stays, more come as sites finish."""
     rules = sites[0].rules
     seed = draw.of_month(rules.draw_seed, now)
     pool = [site for site in sites if finished("handover", site) and not _before(site, seed)]
-    counts = {site.code: len(flags(site)) for site in pool}
     share = float(s.AUDIT_SHARE) if rules.audit_share is None else rules.audit_share
-    names = draw.sample(seed, {code: 1 + count for code, count in counts.items()}, ceil(share * len(pool)))
-    return seed, tuple((code, counts[code]) for code in names), len(pool)
+    told = {site.code: entry.fields["flags"] for site in pool for entry in site.log if entry.kind == "audit"}
+    counts = {site.code: len(flags(site)) for site in pool if site.code not in told}
+    names = draw.sample(seed, {code: 1 + count for code, count in counts.items()}, max(ceil(share * len(pool)) - len(told), 0))
+    return seed, (*told.items(), *((code, counts[code]) for code in names)), len(pool)
 
 
 def new_rows(sites, seed, rows, of):

@@ -15,7 +15,7 @@ from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
 from bot.stages import STAGES
-from tests.conftest import DEMO, NOON
+from tests.conftest import DEMO, NOON, ROOT
 
 HINTS = Hints(codes=frozenset({"TB07"}), bag_kg=50.0, litres={"bucket": 10.0})
 
@@ -288,3 +288,12 @@ def test_a_price_that_nobody_knows_is_to_be_asked(site):
 
 def test_a_word_for_money_alone_asks_nothing_of_the_log():
     assert isinstance(understood("shillings"), Ask)
+
+
+@pytest.mark.parametrize("talk", ["money", "farmer", "everyday", "works", "build"])
+def test_no_text_to_a_mason_tells_a_price(talk, send):
+    """Whatever anybody writes in a talk, written by the mason."""
+    lines = (ROOT / "tests" / "talks" / f"{talk}.talk").read_text().splitlines()
+    for text in (line.partition(" > ")[2] for line in lines if " > " in line):
+        told = [row.text for row in send("mason", text).rows if row.to == "+254700000107"]
+        assert not any("shilling" in each or "KES" in each for each in told), text

@@ -251,6 +251,28 @@ def test_the_share_of_audits_is_rounded_up_and_a_second_draw_writes_nothing(send
     assert [entry.kind for entry in entries] == ["audit", "audit"] and {entry.fields["of"] for entry in entries} == {20}
 
 
+def test_what_was_drawn_this_month_stays_and_more_are_drawn_as_sites_finish(send, book):
+    send("supervisor", "audit")
+    with book.page() as page:
+        for n in range(20):
+            page.save_site(code=f"ZZ{n:02}", name="Otto", plan=None, planned_by=None, started_at="use", rules={})
+            page.give_role(page.person(short="supervisor").id, f"ZZ{n:02}", "supervisor")
+    told = send("supervisor", "audit").reply
+    assert "BD09 (0)" in told and "2 of 21 finished sites" in told
+    assert send("supervisor", "audit").reply == told
+
+
+def test_a_point_asked_for_stays_open_where_the_readings_before_it_were_taken_back(send, book):
+    """On this day the lot of the demo falls on the pit of TB07."""
+    at = datetime(2026, 3, 16, 9, 0, tzinfo=NAIROBI)
+    ready = "pit wide 310 313 312 cm deep 1.82 m soil rock slope 2 m ladder 100 cm watcher yes heap 2 m"
+    assert "once more" in send("mason", ready, at).reply
+    send("mason", "undo", at)
+    assert "send 2 more" in send("mason", "pit wide 311 cm", at).reply
+    send("mason", ready, at)
+    assert "recorded" in send("mason", "pit done", at).reply
+
+
 def test_without_a_seed_nothing_is_drawn(send, book, monkeypatch, capsys):
     from bot.__main__ import main
 

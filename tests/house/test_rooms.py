@@ -70,7 +70,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.changes": {"calc.sources", "bot.forms", "bot.outbox", "bot.people", "bot.phrases", "bot.titles"},
     "bot.who": {"bot.people", "bot.phrases", "bot.forms", "bot.kinds", "bot.questions", "bot.reading", "bot.site"},
     "bot.alarms": {"bot.forms", "bot.kinds", "bot.people"},
-    "bot.proof": {"bot.forms", "bot.kinds", "bot.people", "bot.phrases", "bot.questions", "bot.refusals"},
+    "bot.proof": {"bot.forms", "bot.kinds", "bot.people", "bot.phrases", "bot.questions", "bot.refusals", "bot.titles"},
     "bot.strangers": {"bot.beside", "bot.forms", "bot.kinds", "bot.phrases", "bot.proof"},
     "bot.quiet": {"bot.outbox", "bot.phrases"},
     "bot.logbook": {
@@ -88,7 +88,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.places": set(),
     "bot.ownwords": {"bot.reading", "bot.roster", "bot.tongue"},
     "bot.contacts": {"bot.phrases"},
-    "bot.programme": {"calc", "bot.letters", "bot.tongue", "bot.places", "bot.stages", "bot.site", "bot.roster"},
+    "bot.programme": {"calc", "bot.ownwords", "bot.letters", "bot.tongue", "bot.places", "bot.stages", "bot.site", "bot.roster"},
     "bot.compare": set(),
     "bot.loading": {"bot.compare", "bot.desk", "bot.logbook", "bot.programme"},
     "bot.order": {"bot.programme", "bot.logbook", "bot.channels", "bot.web"},
