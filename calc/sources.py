@@ -65,6 +65,7 @@ BOOKS = {
     "BWR": "rate analyses of brickwork, 190 x 90 x 90 mm bricks",
     "IS1786": "IS 1786:2008, table 1, digest",
     "DETAIL": "summaries of IS 456 slab detailing",
+    "CIVB14": "civilblog.org, How to store cement on site, 13 Nov 2014",
     "STORE": "pages on the strength of stored cement",
     "NHBC15": "NHBC Standards 2025, 3.1.15 curing",
     "MORTAR": "page on cement mortar after Indian practice",
@@ -496,6 +497,9 @@ CEMENT_KEEPS = (  # months in store -> share of fresh strength
     (12, _f(0.60, "1", "12 months", "STORE", "", FOUND)),
     (24, _f(0.50, "1", "24 months; another print has 5 years", "STORE", "", FOUND)),
 )
+STORE_FLOOR_M = _f(0.15, "m", "cement bags off the floor, on planks", "CIVB14", "150 mm to 200 mm", FOUND)
+STORE_WALL_M = _f(0.60, "m", "cement bags off the outer walls", "CIVB14", "600 mm; another page has 450 mm", FOUND)
+STORE_BAGS = _f(10, "1", "cement bags one on the other at most", "CIVB14", "not more than 10 bags; another page has 15", FOUND)
 CEMENT_TIGHT_MONTHS = _f(3, "months", "too old for tight layers and reinforced concrete", "STORE", "test after 3 months", FOUND)
 CEMENT_MONTHS = _f(6, "months", "too old for anything", "-", "", MEMORY)
 HOT_MIX_C = _f(30, "C", "air in which a mixing sets sooner", "NHBC15", "precautions above 30 C", FOUND)

@@ -44,7 +44,7 @@ def _more(sender):
     roles = {role for _, role in sender.person.roles} if sender.person else set()
     if "supervisor" in roles:
         return T_("Supervisors also: release, refuse, fix, new site, admit, code, remove, lost phone, odd, audit. HELP and one says how.")
-    return T_("Farmers also: phase, what is used, reported, feed. Send HELP and one of them.") if "farmer" in roles else Text()
+    return T_("Farmers also: phase, storage, what is used, reported, feed. Send HELP and one of them.") if "farmer" in roles else Text()
 
 
 KIND = Kind(

@@ -19,7 +19,7 @@ PAYERS = {"farmer", "supervisor"}  # prices are for those who pay and for those 
 def answer(form, site, sender, now):
     if site.design is None:
         return Answer(foreman.no_plan(site))
-    paid = bool(sender.roles & PAYERS)
+    paid = bool(sender.roles & PAYERS) and not sender.overheard
     book = prices(site, now)  # it says in which packs a thing is bought, too
     left = [[line for line in still(site.design, site, book) if line.stage in phase] for phase in PHASES]
     wanted = next((place for place, found in enumerate(left, 1) if any(line.packs for line in found)), len(PHASES))

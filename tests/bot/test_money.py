@@ -7,7 +7,9 @@ from decimal import Decimal
 import pytest
 
 from bot import programme
+from bot.channels import Inbound
 from bot.forms import Ask, Form, Understood
+from bot.inbox import take
 from bot.kinds import KINDS, cost, first
 from bot.letters import segments
 from bot.phrases import Reader, word
@@ -297,3 +299,13 @@ def test_no_text_to_a_mason_tells_a_price(talk, send):
     for text in (line.partition(" > ")[2] for line in lines if " > " in line):
         told = [row.text for row in send("mason", text).rows if row.to == "+254700000107"]
         assert not any("shilling" in each or "KES" in each for each in told), text
+
+
+@pytest.mark.parametrize("text", ["cost", "price of cement", "what first", "i have 20000", "phase 1"])
+def test_no_price_is_told_where_others_read_along(text, book):
+    with book.page() as page:
+        page.link(page.person(short="farmer").id, "telegram", "tg:98765", NOON)
+    take(Inbound("telegram", "g1", "tg:98765", text, NOON, chat="tg:-100"), book, vocabulary(), NOON)
+    with book.page() as page:
+        told = [row["text"] for row in page.queued("telegram", "g1")]
+    assert told and not any("shilling" in each for each in told), told
