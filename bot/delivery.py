@@ -23,6 +23,7 @@ UNSURE_S = 60.0  # how long a receipt is waited for where the gateway's answer w
 REAP_S, FIRST_S = 10.0, (0.5, 2.0)  # between two looks for dead processes; the first two at a start, often the one after a death
 KEPT = timedelta(days=30)  # what the engine keeps of works that ended; rows of our own are kept
 NIGHT_H = 2  # the programme's time
+GIVE_WAY_S = 0.05  # how long a text waits for a moment in which nothing comes in: twenty go a second however much comes
 
 
 class Delivery:
@@ -33,6 +34,7 @@ class Delivery:
         self._limits = {name: AsyncLimiter(1, 1 / wire.rate) for name, wire in self.wires.items()}
         self._open, self._in_air, self._unsure_s, self._counted = asyncio.Event(), set(), unsure_s, counted
         self._awaited = {}  # text -> Event of the report it waits for
+        self._coming, self._calm, self._turns = 0, asyncio.Event(), {name: asyncio.Lock() for name in self.wires}
         timers = Timers(book, clock, {"retention": self._next_night, **dict(rings)}, {"retention": self._forget})
         self._engine = Engine(book, self.deliver, timers.fire)
         self._handover, self._reaping = Handover(book), None
@@ -116,8 +118,7 @@ class Delivery:
         if row and row["state"] == "unknown":  # a process ended while the gateway's answer was out
             row = await self._heard(text_id, self._unsure_left(row), _over_now)
         while row is not None and row["state"] in OPEN:
-            await self._limits[row["channel"]].acquire()
-            await self._open.wait()  # for ever, once the process is closing
+            await self._turn(row["channel"])
             row, outcome = await self._tried(text_id)
             match outcome:
                 case Sent():
@@ -130,6 +131,27 @@ class Delivery:
                     await surely(self._urge, row)
                     await asyncio.sleep(pause(failures) if after_s is None else after_s)
         return row and row["state"]
+
+    async def _turn(self, channel):
+        """Wait until a text may begin: when its account takes one, and in a moment in which nothing comes in, if there is one soon."""
+        async with self._turns[channel]:
+            await self._limits[channel].acquire()
+            if self._coming:
+                with contextlib.suppress(TimeoutError):
+                    await asyncio.wait_for(self._calm.wait(), GIVE_WAY_S)
+        await self._open.wait()  # for ever, once the process is closing
+
+    @contextlib.contextmanager
+    def given_way(self):
+        """For the length of the block, a message that comes in: its answer is waited for, so texts begin a little later."""
+        self._coming += 1
+        self._calm.clear()
+        try:
+            yield
+        finally:
+            self._coming -= 1
+            if not self._coming:
+                self._calm.set()
 
     def _unsure_left(self, row):
         """Seconds a report is still waited for: each start would else begin to wait anew, and no text outlive frequent ones."""

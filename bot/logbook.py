@@ -17,6 +17,7 @@ from bot.addresses import Addresses
 from bot.codebook import Codes
 from bot.mailbook import Mail
 from bot.people import Person
+from bot.quick import Quick
 from bot.rolebook import Roles
 from bot.shelf import Shelf
 from bot.sitebook import Sites
@@ -61,7 +62,9 @@ class Book:
         if self.engine.dialect.name == "sqlite":
             sa.event.listen(self.engine, "connect", _tune)
             _in_turn(self.engine)
-        self._shelf = Shelf()
+        self._shelf, self._quick = Shelf(), Quick(self.engine.dialect)
+        raw = self.engine.dialect.loaded_dbapi
+        self._away = (sa.exc.OperationalError, sa.exc.InterfaceError, sa.exc.TimeoutError, raw.OperationalError, raw.InterfaceError)
 
     @contextmanager
     def page(self, write=True):
@@ -70,8 +73,8 @@ class Book:
             with self.engine.begin() as connection:
                 if write:
                     begin(connection)
-                yield Page(connection, self._shelf, self.post)
-        except (sa.exc.OperationalError, sa.exc.InterfaceError, sa.exc.TimeoutError) as fault:
+                yield Page(connection, self._quick, self._shelf, self.post)
+        except self._away as fault:
             if _wrong(fault):
                 raise
             raise Unavailable(type(fault).__name__) from fault
@@ -110,7 +113,7 @@ def _pool(backend, owner):
 
 def _wrong(fault):
     """True for a statement that no waiting mends; SQLite says so in the same breath as locked."""
-    return getattr(getattr(fault, "orig", None), "sqlite_errorcode", None) == sqlite3.SQLITE_ERROR
+    return getattr(getattr(fault, "orig", fault), "sqlite_errorcode", None) == sqlite3.SQLITE_ERROR
 
 
 def begin(connection, alone=False):
@@ -147,9 +150,10 @@ def _in_turn(engine):
 class Page(Sites, Mail, Clockwork, Codes, Addresses, Roles):
     """One transaction on the book, and every query made in it."""
 
-    def __init__(self, connection, shelf, post=None):
+    def __init__(self, connection, quick, shelf, post=None):
         self.connection, self.post = connection, post
         self._run, self._shelf = connection.execute, shelf
+        self._quick, self._driver = quick, connection.connection.driver_connection
         self._stood = {}  # where the people of this page stand, until that is changed
         self._wrote = False  # from then on nothing read is kept: it may be undone
         self._at = {}  # number -> the people there, asked for by every text to it
@@ -157,7 +161,7 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses, Roles):
 
     def _ask(self, statement, **values):
         """Run a statement that is asked again and again."""
-        return self._run(statement, values)
+        return self._quick.run(self._driver, statement, values)
 
     def _at_hand(self, name, read):
         """What only a new programme, person or site changes: read once for as long as there is none."""

@@ -17,13 +17,18 @@ _CAME = (inbound.c.sender == _GIVEN) & (inbound.c.received_at >= sa.bindparam("s
 _COUNT = sa.select(sa.func.count()).select_from(inbound).where(_CAME)
 _COUNT_STATE = _COUNT.where(inbound.c.state == sa.bindparam("named"))
 _NEXT = sa.update(person).where(person.c.id == _GIVEN).values(out_seq=person.c.out_seq + 1).returning(person.c.out_seq)
-# as a text, for SQLAlchemy compiles an insert with a conflict clause anew each time
-_LAND = sa.text(
-    "INSERT INTO inbound (channel, wire_id, sender, text, sent_at, received_at, state)"
-    " VALUES (:channel, :wire_id, :sender, :text, :sent_at, :received_at, :state) ON CONFLICT DO NOTHING RETURNING wire_id"
-).bindparams(sa.bindparam("sent_at", type_=Utc), sa.bindparam("received_at", type_=Utc))
+# as a text, for each database has an insert of its own with a conflict clause
+_LAND = (
+    sa.text(
+        "INSERT INTO inbound (channel, wire_id, sender, text, sent_at, received_at, state)"
+        " VALUES (:channel, :wire_id, :sender, :text, :sent_at, :received_at, :state) ON CONFLICT DO NOTHING RETURNING wire_id"
+    )
+    .bindparams(sa.bindparam("sent_at", type_=Utc), sa.bindparam("received_at", type_=Utc))
+    .columns(inbound.c.wire_id)
+)
 _SAY = sa.insert(outgoing).returning(outgoing.c.id)
-_NOTE = sa.update(outgoing).where((outgoing.c.id == _GIVEN) & outgoing.c.state.in_(OPEN)).returning(outgoing.c.id)
+_OPEN = sa.or_(*(outgoing.c.state == state for state in OPEN))
+_NOTE = sa.update(outgoing).where((outgoing.c.id == _GIVEN) & _OPEN).returning(outgoing.c.id)
 _OUT = sa.select(outgoing).where(outgoing.c.id == _GIVEN)
 
 

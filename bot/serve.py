@@ -2,6 +2,7 @@
 
 import asyncio
 import contextlib
+import gc
 import logging
 import os
 import signal
@@ -85,8 +86,9 @@ class Bot:
     async def take(self, message):
         """Carry one message down the road; return once its answer is committed, raise where nothing could be stored."""
         since = time.perf_counter()
-        async with self._turn(message.back), self._turn(None if message.back == message.sender else message.sender):
-            taken = await self._run(inbox.take, message, self.book, self.words, self._clock())
+        with self.delivery.given_way():
+            async with self._turn(message.back), self._turn(None if message.back == message.sender else message.sender):
+                taken = await self._run(inbox.take, message, self.book, self.words, self._clock())
         self._took(message, _named(taken), since)
 
     async def receipt(self, text_id, word, gateway_id):
@@ -237,6 +239,8 @@ async def serve(book, settings, clock):
         loop.add_signal_handler(sign, told_to_stop)  # the server's own way would end the process with texts in the air
     server.capture_signals = contextlib.nullcontext
     await bot.start()
+    gc.collect()
+    gc.freeze()  # what is there now stays: looking through it all once more would hold up a dozen messages
     log.info("started", extra={"where": f"{settings.host}:{settings.port}", "wires": [wire.name for wire in bot.wires]})
     try:
         await server.serve()  # returns once the open requests are answered

@@ -2,13 +2,16 @@
 
 import hashlib
 import hmac
+from functools import lru_cache
 
 import phonenumbers
 
 SHORT = 6  # digits of the longest short codes
 SHOWN = 3  # last digits of a number that a log shows
+AT_HAND = 1000  # numbers that are not taken apart anew for each message
 
 
+@lru_cache(AT_HAND)
 def e164(written, region):
     """Return a sender's number as +255712345678, or None where it is a brand name, a short code or no number at all.
 
@@ -32,6 +35,7 @@ def is_region(code):
     return code in phonenumbers.SUPPORTED_REGIONS
 
 
+@lru_cache(AT_HAND)
 def masked(number, secret):
     """Return a number so that nobody can ring it and lines of one person still match: +254*****678 and a keyed hash."""
     tag = hmac.new(secret.encode(), number.encode(), hashlib.sha256).hexdigest()[:8]

@@ -63,6 +63,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.timerbook": {"bot.tables"},
     "bot.codebook": {"bot.tables"},
     "bot.rolebook": {"bot.tables"},
+    "bot.quick": set(),
     "bot.shelf": set(),
     "bot.sitebook": {"bot.site", "bot.tables"},
     "bot.addresses": {"bot.people", "bot.tables"},
@@ -75,6 +76,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.quiet": {"bot.outbox", "bot.phrases"},
     "bot.logbook": {
         "bot.people",
+        "bot.quick",
         "bot.shelf",
         "bot.tables",
         "bot.sitebook",
@@ -149,6 +151,7 @@ DOORS = {  # library -> the files that may import it
         "bot/timerbook.py",
         "bot/tables.py",
         "bot/migrations",
+        "bot/quick.py",
     },
     "dbos": {"bot/engine.py"},
     "aiolimiter": {"bot/delivery.py"},
