@@ -79,6 +79,7 @@ def _parser():
     )  # fmt: skip
     command("log", _desk, "the log of a site", (["site"], {}))
     command("people", _desk, "who is known, with roles")
+    command("audit", _desk, "the finished sites to visit this month, drawn by lot; their logs say so")
     command("serve", _desk, "run the bot on the wires that the settings switch on")
     command("queue", _desk, "the texts that wait, and why")
     command("resend", _desk, "give a text that was refused or given up to its gateway once more", (["id"], {"type": int}))
@@ -212,6 +213,7 @@ def _talk(args, settings):
 def _read(args, settings):
     from bot.kinds import KINDS
     from bot.reading.label import label
+    from bot.reading.own import added
     from bot.reading.read import read
     from bot.reading.things import Hints
     from bot.stages import ranges
@@ -222,28 +224,18 @@ def _read(args, settings):
         if args.site and site is None:
             raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
         hints = Hints(frozenset(page.codes()), page.names(), rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
+    words = added(_words(), rules.get("danger_words"))
     gc.enable()
 
     def told(text):
-        return label(read(text, KINDS, _words(), hints))
+        return label(read(text, KINDS, words, hints))
 
     if args.score:
-        return _scored(args.score, told)
+        return desk.scored(args.score, told)
     indent = None if args.jsonl or not sys.stdout.isatty() else 2
     for line in sys.stdin:
         print(json.dumps(told(line.rstrip("\r\n")), ensure_ascii=False, indent=indent), flush=True)
     return 0
-
-
-def _scored(path, told):
-    from bot.reading import score
-
-    try:
-        read = [(row, told(row.text)) for row in score.rows(path)]
-    except (score.Malformed, OSError, UnicodeDecodeError) as fault:
-        raise Stopped(str(fault)) from None
-    print("\n".join(score.report(read)))
-    return 1 if any(score.judge(row, reading) in score.WRONG for row, reading in read) else 0
 
 
 def _design(args, settings):

@@ -1,9 +1,11 @@
 """What a message changes besides the log: settings of the sender, roles, numbers, one-time codes."""
 
 from bot import outbox
+from bot.forms import Entry
 from bot.people import called, same_name
-from bot.phrases import T_
+from bot.phrases import T_, Series
 from bot.titles import ROLES
+from calc.sources import EDITION
 
 
 def written(what, value, site, sender, page, now):
@@ -31,6 +33,21 @@ def written(what, value, site, sender, page, now):
         yield owner, "known", text
     elif what == "unlink":
         yield from _unlinked(*value, sender, page)
+    elif what == "newsite":
+        code, name = value
+        page.save_site(code=code, name=name, plan=None, planned_by=None, started_at="site", rules={})
+        page.give_role(sender.person.id, code, "supervisor")
+    elif what == "remove":
+        yield from _removed(*value, site, sender, page)
+
+
+def _removed(owner, roles, site, sender, page):
+    """End roles at a site; who held them hears of it."""
+    for role in roles:
+        page.end_role(owner.id, site.code, role)
+    said = {"site": site.code, "roles": Series(tuple(ROLES[role] for role in roles)), "name": sender.name}
+    if owner.id != sender.person.id:
+        yield page.person(id=owner.id), "known", T_("%(site)s: you are not its %(roles)s any more, says %(name)s. Wrong? Call him.", **said)
 
 
 def _unlinked(owner, number, sender, page):
@@ -54,6 +71,13 @@ def late(what, value, sender, message, page, now):
     elif what == "unlink":
         owner, number = value
         outbox.moved(page, page.person(id=owner.id), number, message, now)
+    elif what == "newsite":
+        code, name = value
+        page.write(code, 1, Entry("newsite", {"name": name}), now, sender.person.id, EDITION, message)
+    elif what == "audit":
+        for code, fields in value:
+            number = page.site(code, lock=True).next_number
+            page.write(code, number, Entry("audit", fields), now, sender.person.id, EDITION, message)
 
 
 def _newcomer(name, sender, page):

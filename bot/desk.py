@@ -169,4 +169,33 @@ def unlink(book, settings, args, clock):
         print(f"WARNING: no supervisor of {', '.join(lone)} is reached now, not even by a STOP. Load a number for one at once.")
 
 
-COMMANDS = {"log": log, "people": people, "serve": run, "queue": queue, "resend": resend, "unlink": unlink, "send-test": send_test}
+def audit(book, settings, args, clock):
+    """Draw the finished sites that are visited this month, of all sites, and write that into their logs."""
+    from bot.visits import drawn
+
+    for line in drawn(book, clock()):
+        print(line)
+
+
+def scored(path, told):
+    """Print how well labelled messages are read; 1 where one is read wrongly."""
+    from bot.reading import score
+
+    try:
+        read = [(row, told(row.text)) for row in score.rows(path)]
+    except (score.Malformed, OSError, UnicodeDecodeError) as fault:
+        raise Stopped(str(fault)) from None
+    print("\n".join(score.report(read)))
+    return 1 if any(score.judge(row, reading) in score.WRONG for row, reading in read) else 0
+
+
+COMMANDS = {
+    "audit": audit,
+    "log": log,
+    "people": people,
+    "serve": run,
+    "queue": queue,
+    "resend": resend,
+    "unlink": unlink,
+    "send-test": send_test,
+}

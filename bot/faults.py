@@ -41,6 +41,7 @@ _SOAP = Look(T_("Soap water on neck, valve and every joint: does it bubble?"), _
 _TRAP = Look(
     T_("Is there water in the trap, or does the pipe sag?"), T_("Drain the trap. Back again soon: the fitter lays the pipe with slope.")
 )
+_BLOCKED = Look(T_("Does the gauge show pressure, and the stove has no gas?"), _FITTER, call=True)
 _LITTLE = Look(T_("Has less dung been fed than planned?"), _PLAN)
 
 FAULTS = {
@@ -52,6 +53,9 @@ FAULTS = {
                 T_("Wait: 10 to 40 days, longer in the cold. No new dung until the gas burns."),
             ),
             Look(T_("Is the main valve or a stove cock closed?"), T_("Open it. No gas still: drain the water trap.")),
+            _TRAP,
+            _LITTLE,
+            _BLOCKED,
             _SOAP,
             _POISON,
         ),

@@ -1,5 +1,6 @@
 """The sentences every kind uses: whose reading it is, how it stands, what to do next, who must release it."""
 
+from bot import extra as points
 from bot import stops
 from bot.forms import NOW, Alert, Answer, Entry
 from bot.phrases import T_, Amount, Clock, Day, Head, Length, Series, Size, Span, Text, Upper, lines
@@ -25,6 +26,8 @@ ASKS = {
     "gauge_end_pa": T_("gas test sealed nn cm temp nn air nnnn, same hour next day again"),
     "pipe_end_pa": T_("pipe test nnn cm nn min nnn cm temp nn nn air nnnn"),
     "stove_lit": T_("vented nn cm, twice, then: stove lit"),
+    "extra_pit_dia_m": T_("pit wide nnn cm, once more, to the outlet side"),
+    "extra_dome_radius_m": T_("dome string nnn cm, once more, at the outlet side"),
 }
 
 
@@ -242,21 +245,24 @@ def check(kind, title, names, order, site, form, sender, now, extra=Text(), abou
 
     `order` is called with the worst verdict and returns the next step; `about` are the rules a caution may come from.
     """
+    form = points.joined(kind, form, site)
     hazards = stops.at(site, form, now, **facts)
     said, stands = readings(site, form, names)
+    more = points.wanted(kind, form, site, now)
     first, rules = stops.opening(hazards, site)
     top = head(site, title, site.next_number, now if first else None)
     if first:
-        reply, then = first, lines([top, said, extra, stops.ended(site, form, now, hazards), stops.hint(hazards)])
+        reply, then = first, lines([top, said, extra, more, stops.ended(site, form, now, hazards), stops.hint(hazards)])
     else:
         caution, rules = stops.reminder(hazards, site, now, about)
-        reply, then = lines([top, said, extra]), lines([order(stands), caution])
+        reply, then = lines([top, said, extra]), lines([more or order(stands), caution])
     sign = T_("To sign: release %(site)s support or slope, with the depth.", site=site.code) if _unsigned(hazards) else Text()
     alerts = alert_stop(site, hazards, said, now, sender, sign, form.get("people_in_pit") or 0)
     if alerts and form.get("crack") == "yes":
         others = lines([first, whence(site, sender, now), stops.ended(site, form, now, hazards)])
         alerts += (Alert("mason", others, apart=True),)
-    return Answer(reply, (Entry(kind, form.fields, stands, rules, held=stops.held(hazards)),), alerts, then)
+    entries = (Entry(kind, form.fields, stands, rules, held=stops.held(hazards)),)
+    return Answer(reply, entries + ((Entry("extra", {"of": kind}),) if more else ()), alerts, then)
 
 
 def _unsigned(hazards):

@@ -163,6 +163,7 @@ class Kind:
     ways: bool = False  # wants to know by which numbers and chats somebody is reached
     settle: Callable | None = None  # (options, site) -> the one to keep, where both lead to the same verdict
     book: str | None = None  # what the book knows is put into its form: "cases" of the site, "looks" at all sites, "rush"
+    across: str | None = None  # wants more than one site: "sites", all whose supervisor the sender is, or "codes", of all there are
     private: bool = False  # a decision on a hold or on people: not where others read along
 
 

@@ -6,7 +6,7 @@ receive - land - recognise - read - permit - answer - word - record; sending com
 import logging
 from dataclasses import dataclass, replace
 
-from bot import alarms, beside, changes, mishap, outbox, papers, proof, questions, quiet, refusals, strangers, watch, who
+from bot import alarms, beside, changes, contacts, mishap, outbox, papers, proof, questions, quiet, refusals, strangers, watch, who
 from bot.channels import assembled
 from bot.codebook import Spent
 from bot.forms import Answer, Ask, Confirm, Understood, Unread
@@ -15,6 +15,7 @@ from bot.letters import SEGMENTS, segments
 from bot.logbook import Unavailable
 from bot.people import ROLES, may_send
 from bot.phrases import T_, Text, joined, show, word
+from bot.reading.own import added
 from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.tongues import spoken
@@ -77,7 +78,7 @@ def _whole(message, page, now):
 
 def _road(message, page, words, now):
     """Hops 3 to 8 for a message that has landed; one that says at last who writes brings those that waited for it."""
-    outcome = None
+    outcome, words = None, added(words, page.rules().get("danger_words"))
     for person, each in who.writes(message, page, words, now):
         outcome = _carried(person, each, page, words, now)
     return outcome
@@ -260,25 +261,26 @@ def _record(answers, site, sender, message, page, now, feet=False, buttons=()):
     person = page.person(**({"id": by} if by else {"number": sender.number})) if wanted or not sender.person else sender.person
     own = outbox.reader(page, person, site) if person else replace(outbox.reader(page, None, site), language=sender.language)
     reads = replace(own, units="feet") if feet else own
-    *texts, last = _replies(beside.carried(answers, message), reads) or (None,)
+    *texts, last = _replies(beside.carried(answers, message), reads, site) or (None,)
     paper = papers.ordered(answers, site, reads, message, now)
     for text, keys, file in (*((text, (), None) for text in texts), (last, [show(key, own) for key in buttons], paper)):
         if text:
             outbox.say(page, text, message.back, person, _role(sender), message, now, buttons=keys, file=file)
     for other, role, text in told:
-        outbox.say(page, outbox.fitted(text, outbox.reader(page, other, site)), None, other, role, message, now)
+        outbox.say(page, outbox.fitted(text, outbox.reader(page, other, site), contacts.named(text, site)), None, other, role, message, now)
     watch.spread(answers, number, site, sender, message, page, now)
     for change in wanted:
         changes.late(*change, sender, message, page, now)
 
 
-def _replies(answers, reader):
+def _replies(answers, reader, site):
     """The worded replies: what fits into one message is one, but nothing joins the STOP of another answer."""
     texts = []
     for answer in answers:
-        own = [outbox.fitted(part, reader) for part in (answer.reply, answer.then) if part]
-        whole = word(joined(answer.reply or Text(), answer.then or Text()), reader)
-        texts += [whole] if segments(whole)[0] <= SEGMENTS else own
+        own = [outbox.fitted(part, reader, contacts.named(part, site)) for part in (answer.reply, answer.then) if part]
+        both = joined(answer.reply or Text(), answer.then or Text())
+        whole = word(both, reader)
+        texts += [outbox.ended(whole, contacts.named(both, site), reader)] if segments(whole)[0] <= SEGMENTS else own
     stop = texts and texts[0].startswith("STOP")
     return [" ".join(texts)] if texts and not stop and segments(" ".join(texts))[0] <= SEGMENTS else texts
 

@@ -2,7 +2,8 @@
 
 from typing import NamedTuple
 
-from bot.phrases import SEGMENTS, T_, Clock, Series, Text, lines, segments, word
+from bot.letters import SEGMENTS, segments
+from bot.phrases import T_, Clock, Series, Text, lines, word
 
 HEADS = {  # the worst first
     "open": T_("NO ANSWER"),

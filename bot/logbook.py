@@ -18,12 +18,13 @@ from bot.codebook import Codes
 from bot.mailbook import Mail
 from bot.people import Person
 from bot.quick import Quick
+from bot.rolebook import Roles
 from bot.shelf import Shelf
 from bot.sitebook import Sites
-from bot.tables import person, programme, role
+from bot.tables import person, programme, role, site
 from bot.timerbook import Clockwork
 
-HEAD = "0005"  # the newest step in migrations/versions
+HEAD = "0006"  # the newest step in migrations/versions
 _KEEPALIVE = {"keepalives_idle": 30, "keepalives_interval": 10, "keepalives_count": 3}
 BUSY_S = 30  # how long a lock of others is waited for
 STEPS = 7400  # lock of the migration steps, so that two processes that start on an empty database do not both make them
@@ -39,7 +40,7 @@ _STAND = sa.update(person).where(person.c.id == _GIVEN)
 _ASKING = sa.select(person.c.id, person.c.name, role.c.role, person.c.number).join(role, role.c.person_id == person.c.id)
 _ASKING = _ASKING.where((role.c.site == _GIVEN) & (role.c.state == "pending")).order_by(person.c.id, role.c.role)
 _NAMES = sa.select(person.c.name)
-_EDITION = sa.select(*(sa.select(sa.func.count()).select_from(table).scalar_subquery() for table in (programme, person)))
+_EDITION = sa.select(*(sa.select(sa.func.count()).select_from(table).scalar_subquery() for table in (programme, person, site)))
 
 
 class Unavailable(Exception):
@@ -146,7 +147,7 @@ def _in_turn(engine):
     sa.event.listen(engine, "checkin", leave)
 
 
-class Page(Sites, Mail, Clockwork, Codes, Addresses):
+class Page(Sites, Mail, Clockwork, Codes, Addresses, Roles):
     """One transaction on the book, and every query made in it."""
 
     def __init__(self, connection, quick, shelf, post=None):
@@ -163,7 +164,7 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses):
         return self._quick.run(self._driver, statement, values)
 
     def _at_hand(self, name, read):
-        """What only a new programme or a new person changes: read once for as long as there is none."""
+        """What only a new programme, person or site changes: read once for as long as there is none."""
         if self._wrote:
             return read()
         thing = self._shelf.thing(name, self._edition)
@@ -174,7 +175,7 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses):
 
     @cached_property
     def _edition(self):
-        """How many programmes and people were ever written down."""
+        """How many programmes, people and sites were ever written down."""
         return tuple(self._ask(_EDITION).one())
 
     # ---- other processes on the same database
@@ -241,8 +242,9 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses):
     def give_role(self, person_id, code, name, state="active"):
         """Give somebody a role at a site, or ask for it (state "pending")."""
         self._at = {}
-        row = self._insert(role).values(person_id=person_id, site=code, role=name, state=state)
-        self._run(row.on_conflict_do_update(index_elements=["person_id", "site", "role"], set_={"state": state}))
+        said = {"state": state, "origin": "message"}
+        row = self._insert(role).values(person_id=person_id, site=code, role=name, **said)
+        self._run(row.on_conflict_do_update(index_elements=["person_id", "site", "role"], set_=said))
 
     def standing(self, person_id):
         """(place, since when, open question) of a person."""

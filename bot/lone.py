@@ -5,6 +5,7 @@ from datetime import timedelta
 from bot.channels import Inbound, assembled
 from bot.inbox import take
 from bot.kinds import KINDS
+from bot.reading.own import added
 from bot.reading.read import read
 
 SOON = timedelta(seconds=30)
@@ -14,10 +15,10 @@ ID = 70  # characters of a wire id that are taken over
 def look(book, words, wait, now):
     """Answer what came of the long texts whose other pieces are missing: a danger after half a minute, all else after `wait`."""
     with book.page(write=False) as page:
-        found = page.lone_parts(now - min(SOON, wait))
+        found, known = page.lone_parts(now - min(SOON, wait)), added(words, page.rules().get("danger_words"))
     for row in found:
         text = _joined(row["pieces"])
-        if row["last"] < now - wait or read(text, KINDS, words).alarm:
+        if row["last"] < now - wait or read(text, KINDS, known).alarm:
             message = Inbound(row["channel"], f"lone:{row['wire_id'][-ID:]}", row["sender"], text, broken=True, proven=False)
             take(message, book, words, now)
             with book.page() as page:

@@ -11,8 +11,9 @@ from bot.channels import Inbound
 from bot.duty import duty_of, next_at
 from bot.forms import COUNT, NOW, SIGN
 from bot.kinds.answering import called
+from bot.letters import segments
 from bot.people import OFFICE, channel_of
-from bot.phrases import T_, Series, segments, word
+from bot.phrases import T_, Series, word
 
 LATER, TALLY, FOLD = "later", "tally", "fold"
 MIDNIGHT = ("00:00",)

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from bot.letters import SEGMENTS, segments
 from bot.people import OFF
-from bot.phrases import Reader, word
+from bot.phrases import Reader, Text, word
 from bot.tongue import chain, lengthy
 from calc.sources import EDITION
 
@@ -15,15 +15,25 @@ def reader(page, person, site=None):
     return Reader(person.language, person.units, zone) if person else Reader(zone=zone)
 
 
-def fitted(text, reader):
-    """Return a text as its reader sees it: with lengths in one form where two take too many messages, or in the next language."""
+def fitted(text, reader, more=Text()):
+    """Return a text as its reader sees it: with lengths in one form where two take too many messages, or in the next language.
+
+    What may be left away for room, `more`, stands behind it where it fits.
+    """
     for language in chain(reader.language):
         for brief in (False, True):
-            worded = word(text, replace(reader, language=language, brief=brief))
+            own = replace(reader, language=language, brief=brief)
+            worded = word(text, own)
             if segments(worded)[0] <= SEGMENTS:
                 lengthy[reader.language] += language != reader.language
-                return worded
+                return ended(worded, more, own)
     return worded
+
+
+def ended(worded, more, reader):
+    """A worded text with what may be left away, where both fit."""
+    whole = f"{worded} {word(more, reader)}" if more else worded
+    return whole if segments(whole)[0] <= SEGMENTS else worded
 
 
 def say(page, text, number, person, role, message, now, lane="now", buttons=(), file=None):

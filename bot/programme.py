@@ -13,13 +13,11 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pydantic import Field, ValidationError, field_validator, model_validator
 
-from bot import places
+from bot import ownwords, places
 from bot import site as sites
 from bot.duty import Duty
-from bot.letters import segments
 from bot.roster import PersonRow, Region, Said, Strict, crowded, overlooked, stored, whole_numbers
 from bot.stages import STAGES, TOLERANCES, house_tolerance
-from bot.tongue import LANGUAGES, NEXT
 from calc.cost import LABOUR
 from calc.errors import CalcError
 from calc.sources import DRY_CEMENT_AHEAD_D
@@ -29,13 +27,12 @@ Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
 Code = Annotated[str, Field(pattern=r"^[A-Z]{2}[0-9]{2}$")]
 
 
-class Head(Strict):
+class Head(ownwords.Own):
     """What holds for every site of the programme."""
 
     name: Said
     zone: str = "UTC"
     emergency_text: Annotated[str, Field(max_length=40, pattern=r"^[ -~]*$")] | None = None
-    emergency_texts: dict[Literal[LANGUAGES], Annotated[str, Field(max_length=40)]] = {}
     size_basis: Literal["gas_per_day", "inside_volume"] | None = None
     mean_temp_c: Annotated[float, Field(ge=-10, le=45)] | None = None
     monthly_mean_c: Annotated[list[Annotated[float, Field(ge=-30, le=45)]], Field(min_length=12, max_length=12)] | None = None
@@ -55,14 +52,6 @@ class Head(Strict):
     region: Region | None = None
     answers_per_hour: Annotated[int, Field(ge=10, le=100_000)] | None = None
     confirm_by_sms: bool = True
-
-    @field_validator("emergency_texts")
-    @classmethod
-    def _of_their_letters(cls, texts):
-        wrong = [code for code, text in texts.items() if code not in NEXT and segments(text)[1] != "GSM-7"]
-        if wrong:
-            raise ValueError(f"{', '.join(wrong)}: letters that make an SMS half as long; leave the accents out")
-        return texts
 
     @field_validator("zone")
     @classmethod
@@ -160,7 +149,7 @@ class Price(Strict):
     supplier: Said
 
 
-class Programme(Strict):
+class Programme(ownwords.Tables):
     """A whole programme file."""
 
     programme: Head
@@ -189,7 +178,7 @@ class Programme(Strict):
             if not any({f"supervisor {code}", "supervisor all"} & set(row.roles) for row in self.person):
                 faults.append(f"site {code} has no supervisor")
         faults += self._plans() + [_looser(name, row) for name, row in self.tolerance.items() if _looser(name, row)]
-        faults += [*_unmeetable(self.tolerance), *crowded(self.person), *overlooked(self.person)]
+        faults += [*_unmeetable(self.tolerance), *crowded(self.person), *overlooked(self.person), *ownwords.faults(self)]
         currencies = sorted({row.currency for row in self.price})
         faults += [f"prices in {', '.join(currencies)}: one currency only"] if len(currencies) > 1 else []
         if faults:
@@ -292,6 +281,7 @@ def store(page, book, digest, now, back=()):
         "siting": {name: row.model_dump(exclude_none=True) for name, row in book.siting.items()},
         "prices": [row.model_dump(mode="json") for row in book.price],
         "duty": book.duty.model_dump_json(),
+        **ownwords.rules(book),
     }
     page.save_programme(digest, rules, now)
     for row in book.site:

@@ -11,10 +11,11 @@ from bot.kinds import BY_NAME
 from bot.people import ROLES, called
 from bot.phrases import T_
 from bot.questions import forms_of, rows
+from bot.titles import ENTRIES
 
 LASTS, DAY = timedelta(minutes=15), timedelta(days=1)
 STRANGER, KNOWN = 5, 10  # wrong codes of one number in a day; after them none is tried any more
-LOOKED_UP = ("fresh", "held", "owner", "ways", "cases", "rush")  # what the book knows of a form, not what its sender said
+LOOKED_UP = ("fresh", "held", "owner", "ways", "across", "codes", "cases", "rush")  # what the book knows, not what the sender said
 WRONG = "miscoded"  # state of a message that brought a wrong code
 
 
@@ -37,6 +38,11 @@ def known(outcome, message, page, site, sender, now):
 
 def _known(form, message, page, site, sender, now):
     kind, code = BY_NAME[form.kind], form.get("code")
+    if kind.across == "codes":
+        return replace(form, fields=form.fields | {"codes": page.codes()})
+    if kind.across and sender.person:
+        codes = [each for each in sender.person.sites if "supervisor" in sender.person.at(each)]
+        return replace(form, fields=form.fields | {"across": tuple(page.site(each) for each in codes)})
     if kind.ways:
         return _reached(form, page, site, sender)
     purpose = kind.codes
@@ -90,7 +96,8 @@ def asked(answers, outcome, site, sender, message, page):
     code = digits()
     head = T_("%(site)s: nothing recorded yet.", site=site.code) if site else T_("Nothing changed yet.")
     text = head + T_("To confirm send: confirm %(code)s, within 15 minutes.", code=code)
-    text += T_("You sent no %(what)s? Then send nothing and call your office at once.", what=T_(outcome.forms[-1].kind))
+    kind = outcome.forms[-1].kind
+    text += T_("You sent no %(what)s? Then send nothing and call your office at once.", what=ENTRIES.get(kind) or T_(kind))
     return [*answers[:-1], Answer(text, changes=(("code", Code("confirm", code, LASTS, text=_kept(outcome.forms, site))),))]
 
 

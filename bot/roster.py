@@ -65,18 +65,21 @@ def overlooked(people):
 def stored(page, people, codes, now, back=()):
     """Write the people of a file to the book; return (row, his ways now) of each whose number was taken off since and stays so.
 
-    It is given back to whom `back` names by short name.
+    It is given back to whom `back` names by short name, and so are roles that were taken off. A role ends that a file gave and
+    none gives any more; one given by message stays.
     """
-    numbers, off = [row.number for row in people], []
+    numbers, off, given = [row.number for row in people], [], set()
     for row in people:
         own = row.model_dump(exclude={"roles"})
         person_id, stays = page.save_filed(**own, now=now, alone=numbers.count(row.number) == 1, back=row.short in back)
         if stays:
             off.append((row, [number for _, number in page.ways(page.person(id=person_id))]))
-        for given in row.roles:
-            name, where = given.split()
+        for said in row.roles:
+            name, where = said.split()
             for code in codes if where == "all" else (where,):
-                page.give_role(person_id, code, name)
+                given.add((person_id, code, name))
+                page.file_role(person_id, code, name, row.short in back)
+    page.end_filed(given)
     return off
 
 

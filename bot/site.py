@@ -48,6 +48,12 @@ class Rules:
     answers_per_hour: int | None = None
     confirm_by_sms: bool = True
     duty: str = "{}"  # JSON of duty.Duty
+    languages: tuple | None = None
+    contacts: tuple = ()
+    danger_words: tuple = ()
+    draw_seed: str | None = None
+    extra_share: float | None = None
+    audit_share: float | None = None
 
 
 class Waits(NamedTuple):

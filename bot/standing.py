@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from math import ceil
 
+from bot import extra
 from bot.days import DAY, all_known, kept_wet, wait_days
 from bot.stages import DISTANCES, HOLD, PLANNED, STAGES, Stage, limits, verdict
 from calc import sources as s
@@ -116,6 +117,8 @@ def _readings(stage, site):
             outside.append((name, found))
         elif found is not None and found.stands != WITHIN:
             missing.append((name, found.missing or 1))
+    if stage.name in extra.FIELDS and extra.open_at(stage.name, site) is not None:
+        missing.append((f"extra_{extra.FIELDS[stage.name]}", 1))
     return tuple(missing), tuple(outside)
 
 

@@ -1,5 +1,7 @@
 """Materials at a site, from its log: what came, was used, broke; a count on site starts afresh."""
 
+from dataclasses import dataclass
+
 AMOUNTS = ("cement_kg", "sand_m3", "gravel_m3", "stone_m3", "bricks", "bar_kg", "mesh", "waterproofer_l", "paint_l", "lime_kg")
 SAME = {"stone_m3": "gravel_m3"}
 
@@ -47,3 +49,32 @@ def on_site(site):
             else:
                 left[item] = left.get(item, 0.0) + (quantity if way == "in" else -quantity)
     return left
+
+
+@dataclass
+class Balance:
+    """Of one item: what came, was used, was broken or stolen, should lie there; and what counts did not find, or found too much."""
+
+    came: float = 0.0
+    used: float = 0.0
+    lost: float = 0.0
+    left: float = 0.0
+    unexplained: float = 0.0
+
+
+def balances(site):
+    """Item -> Balance of a site. The first count of a thing of which nothing came is what was there."""
+    found = {}
+    for entry in site.live:
+        for way, item, quantity in moves(entry.fields) if entry.kind == "stock" else ():
+            new = item not in found
+            row = found.setdefault(item, Balance())
+            if way == "have":
+                row.came += quantity if new else 0.0
+                row.unexplained += 0.0 if new else row.left - quantity
+                row.left = quantity
+            else:
+                name = {"in": "came", "out": "used"}.get(way, "lost")
+                setattr(row, name, getattr(row, name) + quantity)
+                row.left += quantity if way == "in" else -quantity
+    return found

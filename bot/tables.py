@@ -47,7 +47,7 @@ person = sa.Table(
 )  # fmt: skip
 role = sa.Table(
     "role", meta, _key("person_id", sa.ForeignKey("person.id")), _key("site", sa.ForeignKey("site.code")),
-    _key("role", sa.String(12)), _word("state"),
+    _key("role", sa.String(12)), _word("state"), _word("origin", nullable=True),
 )  # fmt: skip
 inbound = sa.Table(
     "inbound", meta, _key("channel", sa.String(12)), _key("wire_id", sa.String(80)), _word("sender", 24),

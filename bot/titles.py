@@ -112,6 +112,10 @@ ENTRIES = {  # what an entry of the log is called: the stage or the kind it is o
     "stock": T_("stock"),
     "stage": T_("stage"),
     "foreign": T_("number of another site"),
+    "remove": T_("remove"),
+    "newsite": T_("new site"),
+    "extra": T_("one more point asked"),
+    "audit": T_("drawn for a visit"),
 }
 FACTS = {  # what a danger rule asks for, where its name does not say it
     "backfill_step_m": T_("fill height on each side"),

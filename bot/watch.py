@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import timedelta
 
-from bot import cases, notices, outbox, reminders, roundup
+from bot import cases, contacts, notices, outbox, reminders, roundup
 from bot.duty import duty_of
 from bot.forms import NOW, Alert, Form, Understood
 from bot.kinds import BY_NAME
@@ -73,7 +73,7 @@ def _tell_all(alert, case, site, sender, message, page, now):
     what = {"site": code, "case": case and {name: case[name] for name in ("rules", "kind")}}
     for other in page.team(code, alert.role):
         if (sender.person is None or other.id != sender.person.id) and not (alert.apart and other.id in sender.beside):
-            text = outbox.fitted(alert.text, outbox.reader(page, other, site))
+            text = outbox.fitted(alert.text, outbox.reader(page, other, site), contacts.named(alert.text, site))
             notices.tell(page, duty, other, alert.role, text, message, now, alert.grade, grave, life, what)
 
 

@@ -65,6 +65,7 @@ BOOKS = {
     "BWR": "rate analyses of brickwork, 190 x 90 x 90 mm bricks",
     "IS1786": "IS 1786:2008, table 1, digest",
     "DETAIL": "summaries of IS 456 slab detailing",
+    "CIVB14": "civilblog.org, How to store cement on site, 13 Nov 2014",
     "STORE": "pages on the strength of stored cement",
     "NHBC15": "NHBC Standards 2025, 3.1.15 curing",
     "MORTAR": "page on cement mortar after Indian practice",
@@ -496,6 +497,9 @@ CEMENT_KEEPS = (  # months in store -> share of fresh strength
     (12, _f(0.60, "1", "12 months", "STORE", "", FOUND)),
     (24, _f(0.50, "1", "24 months; another print has 5 years", "STORE", "", FOUND)),
 )
+STORE_FLOOR_M = _f(0.15, "m", "cement bags off the floor, on planks", "CIVB14", "150 mm to 200 mm", FOUND)
+STORE_WALL_M = _f(0.60, "m", "cement bags off the outer walls", "CIVB14", "600 mm; another page has 450 mm", FOUND)
+STORE_BAGS = _f(10, "1", "cement bags one on the other at most", "CIVB14", "not more than 10 bags; another page has 15", FOUND)
 CEMENT_TIGHT_MONTHS = _f(3, "months", "too old for tight layers and reinforced concrete", "STORE", "test after 3 months", FOUND)
 CEMENT_MONTHS = _f(6, "months", "too old for anything", "-", "", MEMORY)
 HOT_MIX_C = _f(30, "C", "air in which a mixing sets sooner", "NHBC15", "precautions above 30 C", FOUND)
@@ -512,6 +516,16 @@ USE_WITHIN_MIN = {  # (mixing, hot) -> use it within, from the moment water met 
 CEMENT_AHEAD_D = _f(30, "d", "cement bought at most this long before its last bag is used, in the wet season")
 DRY_CEMENT_AHEAD_D = _f(45, "d", "the same in the dry season")
 PRICE_OLD_D = _f(60, "d", "a price seen longer ago is asked for again")
+ODD_POINTS = _f(3, "1", "readings of one thing that are the same to the centimetre, from so many on they are looked at")
+ODD_DIGITS = _f(10, "1", "readings from which on their last digits are looked at")
+ODD_SPREAD = _f(5, "1", "whole centimetres a plan must leave, else a round plan makes round readings")
+ODD_CHANCE = _f(0.001, "1", "how seldom chance alone brings so many round readings, that they are looked at")
+ODD_AGAIN_MIN = _f(60, "min", "a reading that comes within so soon after one outside: no work was done in between")
+ODD_USED = _f(0.25, "1", "materials used, off what the finished stages take")
+ODD_PACE = _f(0.5, "1", "share of the work of a stage in which nobody finishes it")
+NIGHT_H = (_f(22, "h", "from this hour on no reading is taken"), _f(5, "h", "up to this hour no reading is taken"))
+EXTRA_SHARE = _f(0.10, "1", "hold readings of which one more point is asked")
+AUDIT_SHARE = _f(0.07, "1", "finished sites that are visited, 5 to 10 %")
 USUAL_COIN_DIGITS = _f(2, "1", "digits of the smallest coin of most currencies", "ISO4217", "minor unit", MEMORY)
 COIN_DIGITS = dict.fromkeys(
     ("BIF", "DJF", "GNF", "KMF", "RWF", "UGX", "VND", "XAF", "XOF"),

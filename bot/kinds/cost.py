@@ -148,4 +148,5 @@ KIND = Kind(
     grammar="cost",
     roles=("farmer", "supervisor"),
     answer=answer,
+    private=True,  # no price where others read along
 )

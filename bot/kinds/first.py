@@ -178,6 +178,7 @@ FIRST = Kind(
     grammar="first",
     roles=("farmer", "supervisor"),
     answer=answer,
+    private=True,  # no price where others read along
 )
 ORDERS = Kind(
     name="orders",

@@ -4,7 +4,7 @@ from bot import stops
 from bot.cautions import CAUTIONS
 from bot.forms import Answer, Kind
 from bot.kinds import why
-from bot.phrases import T_
+from bot.phrases import T_, Text
 
 TOPICS = {
     "plaster": "coats", "cure": "curing", "sides": "release", "outlet": "levels", "inlet": "inlet_pipe", "gas": "gas_test",
@@ -14,6 +14,8 @@ TOPICS = {
     "distances": "siting", "money": "first", "price": "cost", "prices": "cost", "bill": "buy", "slab": "slabs", "ring": "ring",
     "temperature": "temp", "ground": "ground_water", "water": "water_test", "test": "gas_test", "mixed": "age", "bulking": "jar",
     "when_finish": "finish", "picture": "draw", "pictures": "draw", "drawing": "draw",
+    "phone": "unlink", "lost": "unlink", "lost_phone": "unlink", "new_site": "newsite", "reported": "story",
+    "materials": "account", "used": "account", "phases": "phase",
 }  # fmt: skip
 
 
@@ -32,9 +34,18 @@ def answer(form, site, sender, now):
                 "Send HELP and one of: size, cost, first, buy, stock, siting, layout, plan, pit, base, wall, dome, string, levels, "
                 "plaster, slabs, backfill, mix, sand, cement, bucket, temp, wet, water test, gas test, pipe, fill, vent, fault, today, "
                 "when finish, log, undo. Readings with units. Danger: in your own words."
-            )
+            ),
+            then=_more(sender),
         )
     return Answer(kind.about + T_("Example: %(example)s.", example=kind.example), then=stops.card(form.get("topic", "menu")))
+
+
+def _more(sender):
+    """What a supervisor or a farmer may ask about besides."""
+    roles = {role for _, role in sender.person.roles} if sender.person else set()
+    if "supervisor" in roles:
+        return T_("Supervisors also: release, refuse, fix, new site, admit, code, remove, lost phone, odd, audit. HELP and one says how.")
+    return T_("Farmers also: phase, storage, what is used, reported, feed. Send HELP and one of them.") if "farmer" in roles else Text()
 
 
 KIND = Kind(

@@ -1,7 +1,7 @@
 """The language and the units somebody reads."""
 
 from bot.forms import Answer, Kind
-from bot.phrases import T_, Text
+from bot.phrases import T_, Series, Text
 
 LANGUAGES = {
     "en": T_("English"),
@@ -14,7 +14,9 @@ IF_UNREADABLE = {"hi": T_("If a phone does not show the letters, send: hindi rom
 
 
 def language(form, site, sender, now):
-    wanted = form.get("lang")
+    wanted, here = form.get("lang"), site.rules.languages if site else None
+    if here and wanted not in here:
+        return Answer(T_("Here: %(list)s. Nothing changed.", list=Series(tuple(LANGUAGES[code] for code in here))))
     text = T_("Language noted: %(language)s.", language=LANGUAGES[wanted]) + IF_UNREADABLE.get(wanted, Text())
     return Answer(text, changes=(("language", wanted),))
 

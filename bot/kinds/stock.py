@@ -2,15 +2,15 @@
 
 from bot import foreman
 from bot.forms import Alert, Answer, Entry, Field, Kind
-from bot.phrases import T_, Amount, Number, lines
-from bot.stock import moves, on_site
+from bot.phrases import T_, Amount, Number, Text, lines
+from bot.stock import balances, moves, on_site
 
 ITEMS = {
     "cement_kg": (T_("cement"), "kg"), "sand_m3": (T_("sand"), "m3"), "gravel_m3": (T_("gravel"), "m3"), "bricks": (T_("bricks"), ""),
     "bar_kg": (T_("bars"), "kg"), "bar_m": (T_("bars"), "m"), "mesh": (T_("mesh"), ""), "waterproofer_l": (T_("waterproofer"), "l"),
     "paint_l": (T_("paint"), "l"), "lime_kg": (T_("lime"), "kg"),
 }  # fmt: skip
-
+UNEVEN = 0.05  # of what came: sand and bricks are counted by eye
 
 ASKED = {
     "cement": ("cement_kg",), "sand": ("sand_m3",), "gravel": ("gravel_m3",), "stone": ("gravel_m3",), "bricks": ("bricks",),
@@ -38,9 +38,35 @@ def _counted(form, site, sender, now):
     texts = [head, *(_moved(way, item, quantity, site) for way, item, quantity in told)]
     for item in dict.fromkeys(item for _, item, _ in told):
         texts.append(_left(item, left[item], site))
-    gone = any(way == "stolen" for way, _, _ in told)
-    alerts = (Alert("supervisor", lines(texts) + T_("Sent by %(name)s.", name=sender.name)),) if gone else ()
+    found = lines(_uncounted(item, site, after) for way, item, _ in told if way == "have")
+    by = T_("Sent by %(name)s.", name=sender.name)
+    alerts = (Alert("supervisor", lines(texts) + found + by),) if found or any(way == "stolen" for way, _, _ in told) else ()
+    alerts += (Alert("farmer", lines(texts) + found + by),) if found else ()
+    texts.append(found)
     return Answer(lines(texts), (Entry("stock", form.fields),), alerts)
+
+
+def _uncounted(item, site, after):
+    """What a count just sent did not find."""
+    row, before = balances(after)[item], balances(site).get(item)
+    return not_explained(item, row, row.unexplained - (before.unexplained if before else 0.0), site)
+
+
+def not_explained(item, row, missing, site):
+    """What counts did not find, or found too much; nothing where it is as little as counting by eye brings."""
+    least = site.rules.bag_kg / 2 if item == "cement_kg" and site.rules.bag_kg else UNEVEN * row.came
+    if abs(missing) < max(least, 1e-9):
+        return Text()
+    amount = short(item, abs(missing), site)
+    return T_("%(amount)s not explained.", amount=amount) if missing > 0 else T_("%(amount)s more than the log knows.", amount=amount)
+
+
+def short(item, quantity, site):
+    """An amount in one form: bags, or the item's own unit."""
+    if item == "cement_kg" and site.rules.bag_kg:
+        return Amount(quantity / site.rules.bag_kg, "bags")
+    unit = ITEMS[item][1]
+    return Amount(quantity, unit, 2) if unit else Number(quantity, 0)
 
 
 def _moved(way, item, quantity, site):
@@ -65,8 +91,7 @@ def _amount(item, quantity, site):
     if item == "cement_kg" and site.rules.bag_kg:
         bags = Amount(quantity / site.rules.bag_kg, "bags")
         return T_("%(bags)s (%(kg)s)", bags=bags, kg=Amount(quantity, "kg", 0))
-    unit = ITEMS[item][1]
-    return Amount(quantity, unit, 2) if unit else Number(quantity, 0)
+    return short(item, quantity, site)
 
 
 KIND = Kind(

@@ -13,6 +13,8 @@ CHANNELS = {"telegram": "Telegram", "sms": "SMS"}
 def answer(form, site, sender, now):
     if form.get("name"):
         return _of_another(form, site, sender)
+    if form.get("lost"):
+        return Answer(T_("Whose phone? Nothing changed. The supervisor sends: lost phone, the name, the site code. Your own: unlink."))
     if sender.number != sender.person.number:
         return Answer(T_("Only from the number that was known first, or by your supervisor. Nothing changed."))
     ways = form.get("ways", ())
@@ -87,9 +89,13 @@ def _shown(way):
 
 KIND = Kind(
     name="unlink",
-    about=T_("Unlink: a linked number or Telegram is not you any more. Lost phone: the supervisor sends unlink, the name, the site."),
+    about=T_("Unlink: a linked number or Telegram is not you any more. Lost phone: the supervisor sends: lost phone, the name, the site."),
     example=T_("unlink"),
-    cues=("act.unlink -part -item -field -not",),
+    cues=(
+        "act.unlink -part -item -field -not",
+        "act.lost_phone -part -item -field -not",
+        "act.lost code -number -part -item -field -not -animal -act.rain -act.no_work -day -crew",
+    ),
     grammar="unlink",
     roles=(),
     answer=answer,

@@ -3,6 +3,7 @@
 from bot.forms import Ask, Form
 from bot.reading import plain
 from bot.reading.measures import Measure
+from bot.reading.things import tags_of
 
 NO_NAME = ("role", "act.join", "act.code", "act.site", "asks", "day", "not", "unsure", "link", "state")  # what stands there is none
 DIGITS = 6  # of a one-time code
@@ -59,12 +60,24 @@ def code(line, used, kind, hints):
 def unlink(line, used, kind, hints):
     """A number that is given up: whose, and its place in the list of them."""
     name = " ".join(_strange(line)[:2]).title()
-    fields = {"name": name} if name else {}
+    fields = ({"name": name} if name else {}) | ({} if "act.unlink" in tags_of(line) else {"lost": "yes"})
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) and piece.unit is None and piece.form == "plain" and piece.text.isdigit() and "n" not in fields:
             fields["n"] = int(piece.text)
             used.add(at)
     return Form(kind.name, fields)
+
+
+def remove(line, used, kind, hints):
+    """Whom the supervisor takes off a site, and in which role where one is named."""
+    role = next((p.concept("role") for p in plain.words(line) if p.has("role")), None)
+    return Form(kind.name, {"name": " ".join(_strange(line)[:2]).title()} | ({"role": role} if role else {}))
+
+
+def newsite(line, used, kind, hints):
+    """The farmer's name behind the code of a new site: also a word of ours, as Tano or Sita."""
+    said = [p.text for p in plain.words(line) if p.sort == "word" and not p.has("act.new_site", "role", "link", "filler")]
+    return Form(kind.name, {"name": " ".join(said[:2]).title()})
 
 
 def issue(line, used, kind, hints):

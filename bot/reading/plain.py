@@ -1,7 +1,5 @@
 """Messages without readings: stages, releases, corrections, status, help, settings."""
 
-import re
-
 from bot.forms import Ask, Confirm, Form
 from bot.reading import doubt
 from bot.reading.measures import Measure
@@ -21,7 +19,6 @@ VIEWS = {
     "gas": ("act.gas", "act.cook", "part.first_gas"),
     "plan": ("view.plan", "act.plan"),
 }
-LISTS = {"hold": "act.held_up", "quiet": "act.quiet", "fail": "act.failing"}
 SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
 
 
@@ -210,36 +207,6 @@ def plan(line, used, kind, hints):
     return Form(kind.name, {"stage": stage} if stage else {})
 
 
-def seen(line, used, kind, hints):
-    """Which alarm was seen, by its entry; all of the site where none is named."""
-    entry = _entry(line)
-    return Form(kind.name, {"entry": entry} if entry else {})
-
-
-def closed(line, used, kind, hints):
-    """Which alarm is closed, and what was done: all that stands behind, numbers too, as it was written."""
-    entry = _entry(line)
-    used.update(at for at, piece in enumerate(line) if isinstance(piece, Measure))
-    begun = next((at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.closed")), 0)
-    said = " ".join(piece.text for piece in line[begun + 1 :] if isinstance(piece, Measure) or piece.sort not in ("entry", "code"))
-    reason = re.sub(r" (?=[,.:;?!])", "", said).strip(" ,.:;-")
-    return Form(kind.name, ({"entry": entry} if entry else {}) | ({"reason": reason[:60]} if reason else {}))
-
-
-def _entry(line):
-    return next((int(piece.text) for piece in words(line) if piece.sort == "entry"), None)
-
-
-def list_(line, used, kind, hints):
-    """Which sort of open things, and the page."""
-    tags = tags_of(line)
-    what = next((name for name, tag in LISTS.items() if tag in tags), None)
-    page = next(((at, int(p.value)) for at, p in enumerate(line) if isinstance(p, Measure) and p.unit is None and p.form == "plain"), None)
-    if page:
-        used.add(page[0])
-    return Form(kind.name, ({"what": what} if what else {}) | ({"page": page[1]} if page else {}))
-
-
 def topic(line, used, kind, hints):
     """Something the bot hands over to others."""
     return Form(kind.name, {"topic": next(p.concept("topic") for p in words(line) if p.has("topic"))})
@@ -304,3 +271,13 @@ def setting(line, used, kind, hints):
 def bare(line, used, kind, hints):
     """A message that is its own meaning."""
     return Form(kind.name, {})
+
+
+def nth(line, used, kind, hints):
+    """A message that may say which one: "phase 2"."""
+    fields = {}
+    for at, piece in enumerate(line):
+        if isinstance(piece, Measure) and piece.unit is None and piece.form == "plain" and piece.text.isdigit() and not fields:
+            fields["n"] = int(piece.text)
+            used.add(at)
+    return Form(kind.name, fields)

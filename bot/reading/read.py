@@ -24,7 +24,8 @@ from bot.reading import (
     sitecodes,
     things,
     trials,
-)
+    watching,
+)  # fmt: skip
 from bot.reading.clean import LONGEST, clean, tokens
 from bot.reading.measures import Measure, gather
 from bot.reading.things import Hints, tags_of
@@ -56,13 +57,14 @@ GRAMMARS = {
     "code": newcomers.code,
     "issue": newcomers.issue,
     "unlink": newcomers.unlink,
+    "remove": newcomers.remove,
+    "newsite": newcomers.newsite,
     "status": plain.status,
-    "seen": plain.seen,
-    "closed": plain.closed,
-    "list": plain.list_,
+    **watching.GRAMMARS,
     "plan": plain.plan,
     "topic": plain.topic,
     "draw": plain.draw,
+    "nth": plain.nth,
     "dung": running.dung,
     "vent": running.vent,
     "fault": running.fault,

@@ -29,7 +29,7 @@ def sections(tags):
 def spelled(pieces, words, names):
     """The tokens with slips of the pen mended and words typed without a space taken apart: "basenotdone"."""
     # a new name is no slip
-    joins, out = any(piece.text in words.naming for piece in pieces), []
+    joins, out = any(piece.text in words.naming for piece in pieces) or _opens(pieces, words), []
     for piece in _digits_again(pieces, words):
         strange = piece.sort == "word" and piece.text not in words.single and piece.text not in names
         if strange:
@@ -37,6 +37,12 @@ def spelled(pieces, words, names):
         else:
             out.append(piece)
     return out
+
+
+def _opens(pieces, words):
+    """True where a new site is opened: behind that stands a name."""
+    pairs = zip(pieces, pieces[1:], strict=False)
+    return any("act.new_site" in words.phrases.get((one.text, other.text), ()) for one, other in pairs)
 
 
 @lru_cache(4096)

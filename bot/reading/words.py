@@ -84,8 +84,8 @@ class Vocabulary:
 
 
 @cache
-def vocabulary(folder=Path(__file__).parent.parent / "words"):
-    """Return the Vocabulary of all word files of a folder."""
+def vocabulary(folder=Path(__file__).parent.parent / "words", own=()):
+    """Return the Vocabulary of all word files of a folder, and of (language, danger, phrase) of a programme's own."""
     phrases, languages, before, moving, claims, spoken, english = {}, [], set(), {}, set(), {}, set()
     for path in sorted(folder.glob("*.toml")):
         book = tomllib.loads(path.read_text(encoding="utf-8"))
@@ -100,6 +100,8 @@ def vocabulary(folder=Path(__file__).parent.parent / "words"):
                     phrases.setdefault(key := _key(word), set()).add(f"{section}.{concept}")
                     spoken[key] = code if spoken.get(key, code) == code else None
         english = english or set(phrases)
+    for _, danger, phrase in own:
+        phrases.setdefault(_key(phrase), set()).add(f"danger.{danger}")
     known = {key: frozenset(tags) for key, tags in phrases.items()}
     fuzzy = {}
     likely = {word for key, tags in known.items() if sections(tags) <= FUZZY and tags != _GUARD for word in key}

@@ -7,7 +7,9 @@ from decimal import Decimal
 import pytest
 
 from bot import programme
+from bot.channels import Inbound
 from bot.forms import Ask, Form, Understood
+from bot.inbox import take
 from bot.kinds import KINDS, cost, first
 from bot.letters import segments
 from bot.phrases import Reader, word
@@ -15,7 +17,7 @@ from bot.reading.read import read
 from bot.reading.things import Hints
 from bot.reading.words import vocabulary
 from bot.stages import STAGES
-from tests.conftest import DEMO, NOON
+from tests.conftest import DEMO, NOON, ROOT
 
 HINTS = Hints(codes=frozenset({"TB07"}), bag_kg=50.0, litres={"bucket": 10.0})
 
@@ -288,3 +290,22 @@ def test_a_price_that_nobody_knows_is_to_be_asked(site):
 
 def test_a_word_for_money_alone_asks_nothing_of_the_log():
     assert isinstance(understood("shillings"), Ask)
+
+
+@pytest.mark.parametrize("talk", ["money", "farmer", "everyday", "works", "build"])
+def test_no_text_to_a_mason_tells_a_price(talk, send):
+    """Whatever anybody writes in a talk, written by the mason."""
+    lines = (ROOT / "tests" / "talks" / f"{talk}.talk").read_text().splitlines()
+    for text in (line.partition(" > ")[2] for line in lines if " > " in line):
+        told = [row.text for row in send("mason", text).rows if row.to == "+254700000107"]
+        assert not any("shilling" in each or "KES" in each for each in told), text
+
+
+@pytest.mark.parametrize("text", ["cost", "price of cement", "what first", "i have 20000", "phase 1"])
+def test_no_price_is_told_where_others_read_along(text, book):
+    with book.page() as page:
+        page.link(page.person(short="farmer").id, "telegram", "tg:98765", NOON)
+    take(Inbound("telegram", "g1", "tg:98765", text, NOON, chat="tg:-100"), book, vocabulary(), NOON)
+    with book.page() as page:
+        told = [row["text"] for row in page.queued("telegram", "g1")]
+    assert told and not any("shilling" in each for each in told), told

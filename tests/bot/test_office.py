@@ -10,7 +10,8 @@ from bot.cases import CASE
 from bot.channels import terminal
 from bot.duty import Duty, duty_of
 from bot.items import HEADS, MOST, ORDER, Item, digest, pages, ranked
-from bot.phrases import T_, Reader, segments, word
+from bot.letters import segments
+from bot.phrases import T_, Reader, word
 from bot.reminders import AGAIN, OVER, QUIET, WET
 from bot.timers import ring_due
 from tests.conftest import DEMO, NOON

@@ -31,7 +31,7 @@ TEXTS = (  # sender, text, whether it makes an entry of the log
     (MASON, "got 12 bags cement", True),
     (SUPERVISOR, "tb07 status", False),
     (FARMER, "buy cement", False),
-    (MASON, "pit 3.12 3.08 3.10 deep 1.83", True),
+    (MASON, "pit deep 1.83", True),  # no width: of a width one more point may be asked
 )
 
 

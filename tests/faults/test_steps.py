@@ -53,7 +53,7 @@ def test_the_newest_step_keeps_people_and_what_refers_to_them(old):
 def test_a_reference_to_nobody_is_still_refused(old):
     old.upgrade()
     with pytest.raises(sa.exc.IntegrityError), old.engine.begin() as connection:
-        connection.exec_driver_sql("INSERT INTO role VALUES (99, 'TB07', 'mason', 'active')")
+        connection.exec_driver_sql("INSERT INTO role VALUES (99, 'TB07', 'mason', 'active', 'file')")
 
 
 def test_the_tables_are_those_of_the_code(old):
