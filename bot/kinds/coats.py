@@ -3,6 +3,7 @@
 from bot import foreman
 from bot.forms import Field, Kind
 from bot.phrases import T_, Text, lines
+from bot.titles import PLAIN
 from calc.checks import OUTSIDE, WITHIN
 from calc.sources import INSIDE_COATS
 
@@ -23,7 +24,7 @@ def _named(form):
     if form.get("coat_no") is not None:
         texts.append(T_("Coat number %(number)s.", number=form.get("coat_no")))
     if form.get("watcher"):
-        texts.append(T_("Watcher %(watcher)s.", watcher=form.get("watcher")))
+        texts.append(T_("Watcher %(watcher)s.", watcher=PLAIN[form.get("watcher")]))
     if form.get("openings_open") is not None:
         texts.append(T_("Openings open: %(openings)s.", openings=form.get("openings_open")))
     return lines(texts)

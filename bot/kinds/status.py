@@ -29,9 +29,8 @@ def _status(site, now):
         texts.append(T_("No plan yet."))
     last = next((entry for entry in reversed(site.log) if entry.kind not in HIDDEN), None)
     if last is not None:
-        texts.append(
-            T_("Last #%(number)s %(kind)s %(time)s.", number=last.number, kind=ENTRIES.get(last.kind, last.kind), time=Clock(last.at, now))
-        )
+        called = ENTRIES.get(last.kind) or entry_title(last)
+        texts.append(T_("Last #%(number)s %(kind)s %(time)s.", number=last.number, kind=called, time=Clock(last.at, now)))
     return lines([stops.opening(grave, site)[0], *texts])
 
 

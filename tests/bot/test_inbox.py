@@ -386,7 +386,7 @@ def test_a_refusal_keeps_its_reason_and_stops_the_stage(send):
 def test_units_and_language_are_the_senders_own(book, send):
     send(MASON, "units feet")
     assert "(10 ft 2 7/8 in" in send(MASON, "pit 3.12 3.08 3.10 deep 1.83").reply
-    assert send(MASON, "hindi").reply.startswith("Language noted: Hindi.")
+    assert send(MASON, "hindi").reply.startswith("भाषा: हिंदी.")
     with book.page() as page:
         person = page.person(short="mason")
     assert (person.language, person.units) == ("hi", "feet")

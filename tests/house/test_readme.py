@@ -10,6 +10,7 @@ from bot.__main__ import main
 from bot.config import Settings
 from bot.duty import Duty
 from bot.kinds import answering, listing, signed
+from bot.phrases import Reader, word
 from bot.reading.words import vocabulary
 from tests.conftest import DEMO, ROOT
 
