@@ -90,11 +90,21 @@ def _folded(page, duty, person, role, text, message, now, zone, grade, grave, wh
     if grade == NOW:
         timer_id, fields = _today(page, person, now, zone)
         page.keep_fields(timer_id, fields | {"folded": [*fields["folded"], what], "gathers": True})
-        if not fields["gathers"]:
-            at = now + duty.fold
-            outbox.arm(page, FOLD, None, person, at if grave else duty.by_day(at, zone), {"role": role, "channel": message.channel})
+        due = now + duty.fold if grave else duty.by_day(now + duty.fold, zone)
+        _gathered(page, person, fields["gathers"], due, {"role": role, "channel": message.channel, "grave": grave})
     elif grade != SIGN:
         _later(page, person, role, text, message, duty.next_digest(now, zone), True)
+
+
+def _gathered(page, person, gathers, due, fields):
+    """Set the text that folds, once a day; a STOP does not wait for the morning with the rest."""
+    waits = next(iter(page.armed(FOLD, person_id=person.id)), None)
+    if gathers and (waits is None or not fields["grave"]):
+        return
+    if waits is not None:
+        due = min(due, waits["due"])
+        outbox.disarm(page, FOLD, person_id=person.id)
+    outbox.arm(page, FOLD, None, person, due, fields)
 
 
 def ring_fold(page, row, now):
@@ -106,14 +116,17 @@ def ring_fold(page, row, now):
         return
     page.keep_fields(timer_id, fields | {"told": fields["told"] + 1})
     message = replace(notice(row, person), channel=row["fields"]["channel"])
-    outbox.say(page, _more(folded, outbox.reader(page, person)), None, person, row["fields"]["role"], message, now)
+    text = _more(folded, outbox.reader(page, person), row["fields"].get("grave"))
+    outbox.say(page, text, None, person, row["fields"]["role"], message, now)
 
 
-def _more(folded, reader):
-    """How many more there are, and as many of them by name as one text bears."""
+def _more(folded, reader, grave):
+    """How many more there are, and as many of them by name as one text bears; that a STOP is among them comes first."""
     for count in range(len(folded), 0, -1):
         named = Series(tuple(T_("%(site)s %(what)s", site=each["site"], what=called(each["case"])) for each in folded[:count]))
-        text = word(T_("%(count)s more, no text for each: %(list)s. Send LIST.", count=len(folded), list=named), reader)
+        said = {"count": len(folded), "list": named}
+        text = T_("%(count)s more, STOP among them, no text for each: %(list)s. Send LIST.", **said)
+        text = word(text if grave else T_("%(count)s more, no text for each: %(list)s. Send LIST.", **said), reader)
         if segments(text)[0] <= 1:
             return text
     return text
