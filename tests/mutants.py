@@ -73,7 +73,7 @@ NUMBER = r"\d+(?:[.,]\d+)?"
 UNIT = r"(?:cm|mm|mtr|meter|metres|metre|m|inch|inches|in|ft|fut|feet)"
 BAD_TYPO = re.compile(  # words whose slip is another word, a number or a denial: a question may follow
     r"^(seven|eight|three|forty|fifty|sixty|seventy|eighty|ninety|hundred|twenty|thirty|point|quarter|half|bitta|shubiri|mikono|coudees"
-    r"|quatre|trois|paanch|saadhe|paune|dedh|adhai|wanne|watano|miwili|mbili|tatu|kasoro)$"
+    r"|quatre|trois|paanch|saadhe|paune|dedh|adhai|wanne|watano|miwili|mbili|tatu|kasoro|mmoja)$"
 )
 
 
@@ -222,7 +222,7 @@ def unitless(chance, row):
 def twin(chance, row):
     """The keyword that begins a message replaced by the word on the same keys."""
     places = [(each, TWINS[each.group().lower()]) for each in _words(row.text, TWINS) if not each.start()]
-    if not places or row.label["expect"] not in ("parse", "infer") or row.family == "buy":
+    if not places or row.label["expect"] not in ("parse", "infer") or row.family == "buy" or "also" in row.label:
         return None
     each, other = places[0]
     return row.text[: each.start()] + other + row.text[each.end() :], row.label | {"expect": "infer"}
@@ -312,7 +312,9 @@ def _words(text, words):
 
 def _alone(text, found):
     """True where no number stands before a reading whose unit it might share."""
-    return not re.search(r"\d[.,]?\s*(?:x|and|n|na|et|aur)?\s*$", text[: found.start()])
+    joint = r"\s*(?:x|and|n|na|et|aur|with)?\s*"
+    before = re.search(rf"\d[.,]?\s*(?:{UNIT})?{joint}$", text[: found.start()])
+    return not before and not re.match(rf"{joint}\d", text[found.end() :])
 
 
 def _neighbour(chance, letter):

@@ -27,7 +27,7 @@ def denial(line, at, *more, paused=False):
         before -= 1
     while after < len(line) and (_is(line[after], "idle") or (paused and line[after].text in PAUSES)):
         after += 1
-    if before >= 0 and _is(line[before], "not", "state.no"):
+    if before >= 0 and _is(line[before], "not", "state.no") and not _is(line[before], "not.done"):
         return before
     if after < len(line) and _is(line[after], "state.no", "not.rather", *more):
         return after

@@ -187,8 +187,9 @@ def _compound(made, items, after, start):
     unit, end = _unit_after(items, skip + used, small_number)
     following = "soot" if made.unit == "ft" and unit == "soot" else following  # six feet five soot
     bare_ok = unit is None and skip == after and _bare_tail(made, small_number, items, after, end)
-    own_field = skip > after and end < len(items) and items[end].has("field")
-    if (unit != following and not bare_ok) or own_field or (made.unit == "m" and small_number.value >= 100):
+    following = "mm" if made.unit == "m" and unit == "mm" else following  # 1m 850mm
+    own_field = skip > after and end < len(items) and items[end].has("field") and number(items, end + 1)[0] is None
+    if (unit != following and not bare_ok) or own_field or (made.unit == "m" and small_number.value >= (1000 if unit == "mm" else 100)):
         return made, after
     value, small = made.value, small_number.value
     if value != int(value) or (following == "in" and small >= 12) or (following == "soot" and small >= 8):

@@ -16,7 +16,7 @@ _DOUBLED = re.compile(r"([a-z])\1+")
 # a slip of the pen never makes a number or a denial; one that comes near to either makes the line doubtful
 FUZZY = {
     "part", "field", "item", "animal", "act", "material", "filler", "day", "unsure", "danger", "harmless", "spot", "person", "role", "same",
-    "but", "order", "unit", "fraction", "language", "burner", "fuel", "daypart", "crew",
+    "but", "unit", "fraction", "language", "burner", "fuel", "daypart", "crew", "unwell",
 }  # fmt: skip
 _GRAVE = {"danger", "unsure"}
 

@@ -117,6 +117,8 @@ def written(text):
     small = {number for number in words | found if number < 10 and number == int(number)}
     words |= {100 * number for number in words if number < 10} if 100 in words else set()
     words |= {first + second for first, second in permutations(words, 2) if second < 100 <= first or second < 10 <= first}
+    times = {12, 100, 1000} & words | ({1000} if re.search(r"\dk", cleaned) else set())
+    words |= {number * by for number in words | found for by in times if number < 100}
     if "point" in parts:
         words |= {whole + first / 10 + second / 100 for whole in small for first in small for second in small | {0}}
     steps = over_under | {STEPS[part] for part in parts if part in STEPS}
@@ -167,7 +169,7 @@ def _held(name, value, held):
     nothing = value == 0 and name in ("water_drop_m", "people_in_pit", "thunder_min", "stoves", "lamps", "water_l")
     told_by_clock = name in ("start_h", "hours_h") and of_the_clock(value, held)
     filled = name in ("dung_l", "water_l", "poured_l") and any(value == n * HINTS.litres["bucket"] for n in held)
-    heat = name == "temp_c" and any(abs(value - (n - 32) * 5 / 9) < 1e-6 for n in held)  # 77 F; frost has a minus
+    heat = name.endswith("temp_c") and any(abs(value - (n - 32) * 5 / 9) < 1e-6 for n in held)  # 77 F; frost has a minus
     return nothing or told_by_clock or filled or heat or reachable(abs(value), held)
 
 
