@@ -15,6 +15,7 @@ from calc.checks import OUTSIDE, WITHIN
 from calc.curing import strip_dome_d, wait_d, wet_days
 
 HARDENS = ("base", "wall", "dome", "outlet", "inlet", "plaster", "covers")
+PIT = {"pit_dia_m", "pit_depth_m", "pit_dish_m", "pit_top_dia_m", "pit_bottom_dia_m"}
 JUDGED = ("water_drop_m", "gauge_end_pa", "pipe_end_pa")  # tests whose verdict stands with their entry
 
 
@@ -135,7 +136,9 @@ def release_of(name, site, reported=None):
         return None
     stage = STAGES.get(name)
     later = [e for e in site.live if stage and e.kind in stage.kinds and e.number > given[-1].number]
-    return None if later or _fallen(name, site, given[-1]) else given[-1]
+    # the daily look at ladder, edge and watcher measures nothing that was released
+    measured = [e for e in later if e.kind != "pit" or PIT & set(e.fields)]
+    return None if measured or _fallen(name, site, given[-1]) else given[-1]
 
 
 def _fallen(name, site, given):
