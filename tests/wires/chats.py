@@ -106,8 +106,10 @@ class Office:
         with self.book.page() as page:
             for table in ("entry", "inbound", "outgoing", "workflow_status"):
                 page.connection.exec_driver_sql(f"DELETE FROM {table}")
-            page.connection.exec_driver_sql("DELETE FROM role WHERE person_id > 8")
-            page.connection.exec_driver_sql("DELETE FROM person WHERE id > 8")
+            page.connection.exec_driver_sql("DELETE FROM timer WHERE person_id IS NOT NULL OR site IS NOT NULL")
+            known = ", ".join(map(str, self._read))
+            page.connection.exec_driver_sql(f"DELETE FROM role WHERE person_id NOT IN ({known})")
+            page.connection.exec_driver_sql(f"DELETE FROM person WHERE id NOT IN ({known})")
             for person_id, (language, units) in self._read.items():
                 page.set_person(person_id, question=None, place=None, out_seq=0, language=language, units=units)
         self.first = self.api.next_update
