@@ -141,6 +141,7 @@ class Office:
             return went
 
         monkeypatch.setattr(talk, "_sent", heard)
+        monkeypatch.setattr(talk, "_rung", lambda book, now: [])  # what is due rings by the engine's clock, which does not jump
         faults = [fault for _, fault in talk.run(path.read_text(), book, vocabulary(), numbers, ZONE) if fault]
         assert not faults
         for done, (name, text, now) in enumerate(said):
