@@ -18,7 +18,7 @@ def reader(page, person, site=None):
 def fitted(text, reader, more=Text()):
     """Return a text as its reader sees it: with lengths in one form where two take too many messages, or in the next language.
 
-    What may be left away for room, `more`, stands behind it where it fits.
+    What may be left away for room, `more`, stands behind it where it fits. Where all that is too long its end is left away.
     """
     for language in chain(reader.language):
         for brief in (False, True):
@@ -27,6 +27,8 @@ def fitted(text, reader, more=Text()):
             if segments(worded)[0] <= SEGMENTS:
                 lengthy[reader.language] += language != reader.language
                 return ended(worded, more, own)
+    if len(text.sentences) > 1:  # what is said first stays: the danger, the stage, the reading nearest to it
+        return fitted(Text(text.sentences[:-1]), reader)
     return worded
 
 
