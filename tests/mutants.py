@@ -172,6 +172,8 @@ def restyled(chance, row):
     """One length in another unit, of the same size."""
     if row.family not in ("pit", "base", "check") or any(key.startswith(("gauge", "leg")) for key in row.label):
         return row.text
+    if row.label.get("ask") == "list_or_decimal":
+        return row.text  # it is no one length
     found = [
         each for each in re.finditer(rf"(?<![\w.,:'/\-])({NUMBER}) ?(cm|m|mtr|meter)(?![\w]| ?\d)", row.text) if _alone(row.text, each)
     ]

@@ -152,6 +152,7 @@ KIND = Kind(
         "field.heap number",
         "act.rain -part",
         "act.in_pit number",
+        "act.in_pit nobody",
         "field.slope number -part.sides",
         "field.slope ratio",
         "act.pump act.petrol",

@@ -26,7 +26,7 @@ _RUN = re.compile(r"(?<![\d.,lio])[.,lio]*\d[\d.,lio]*")
 _UNIT_BEHIND = re.compile(r" ?(?:cm|mm)\b|(?:m|ft|in|inch|kg)\b")
 _DIGITS = str.maketrans("lio", "110")
 _POWERS = tuple(  # 10ft2 is ten feet two
-    (written, re.compile(rf"(?<![{before}]){written}(?![\da-z])"), f" {word} ")
+    (written, re.compile(rf"(?<![{before}]){written}(?![\da-z]|[.,]\d)"), f" {word} ")
     for written, before, word in (("m3", "a-z", "cum"), ("m2", "a-z", "sqm"), ("ft3", r"a-z\d", "cft"), ("ft2", r"a-z\d", "sqft"))
 )
 _POINTED = re.compile(r"(?<![a-z])(?:c\.m|m\.m|f\.t|k\.g|a\.m|p\.m)(?![a-z])\.?")

@@ -76,7 +76,7 @@ def _inside(line, at, words):
     piece = line[at]
     if piece.text.rpartition(" ")[2] not in words.moving.get("into", ()) or piece.has("act.in_pit"):
         return set()
-    place = next((p for p in line[at + 1 :] if isinstance(p, Measure) or not p.has("filler") or p.has("act.hollow")), None)
+    place = next((p for p in line[at + 1 :] if isinstance(p, Measure) or not p.has("filler", "link.of") or p.has("act.hollow")), None)
     if place is None or isinstance(place, Measure) or not place.has("act.hollow", "part.outlet", "part.inlet", "part.manhole"):
         return set()
     for before in [piece, *reversed(line[:at])]:

@@ -46,7 +46,8 @@ def question(line, used, kind, tags):
         return Ask(kind.name, "left_over", {"text": loose})
     doubted = tags & {"link.or", "unsure.about"}
     strips = "act.strip" in tags  # whether a form may go is answered as a question anyhow
-    if kind.grammar in KEPT and any(isinstance(piece, Measure) for piece in line) and asked(line) and not strips:
+    told = kind.grammar == "lengths" or any(isinstance(piece, Measure) for piece in line)
+    if kind.grammar in KEPT and told and asked(line) and not strips:
         return Ask(kind.name, "reading_or_question", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
@@ -116,7 +117,7 @@ def swap(line):
 
 
 def _number(piece):
-    return isinstance(piece, Measure) and bool(piece.values)
+    return isinstance(piece, Measure) and bool(piece.values) and piece.form != "ratio"
 
 
 def _has(line, *prefixes):

@@ -31,7 +31,18 @@ def _count(line, used, field):
             if _free(line, used, near) and line[near].unit is None and line[near].form in ("plain", "word"):
                 used.add(near)
                 return int(line[near].value) if line[near].value == int(line[near].value) else None
+        if piece.has("nobody") and _by_itself(line, at):
+            return 0
     return None
+
+
+def _by_itself(line, at):
+    """True for "personne", nobody, that is no one person: no article, adjective or number of its own stands before it."""
+    before = line[at - 1] if at else None
+    if before is None or isinstance(before, Measure):
+        return before is None or before.unit is not None
+    idle = before.sort == "mark" or before.has("filler", "link.and", "field", "not", "part", "state")
+    return idle and before.text not in ("la", "une", "un")
 
 
 def _counted(line, used, field):

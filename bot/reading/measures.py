@@ -7,8 +7,10 @@ from bot.reading.words import only_numbers
 from calc.units import celsius, si
 
 FOLLOWING = {"ft": "in", "in": "soot", "m": "cm"}
+SHORT = ("m", "cm", "mm", "ft", "kg", "cum", "sqm")  # may stand before a number that has no other unit: "m 2", "mm 12"
 SEPARATORS = (",", ".")
 COUNTABLE = ("unit", "animal", "item", "role", "person", "order", "body", "act.in_pit", "act.coat")
+DISH = frozenset({"field.dish"})
 HALVED = {"half": 0.5, "quarter": 0.25}
 
 
@@ -23,7 +25,15 @@ def gather(items, words):
         else:
             line.append(items[at])
         at += used or 1
-    return _share_feet(tuple(_stray(line)))
+    return _share_feet(tuple(_flat(list(_stray(line)))))
+
+
+def _flat(line):
+    """Yield the pieces; a bottom of 0 beside the depth of a pit is its dish, no slab: "prof 1,85 fond 0 cm"."""
+    dug = any(not isinstance(piece, Measure) and piece.has("field.depth") for piece in line)
+    for piece, behind in zip(line, [*line[1:], None], strict=False):
+        none = dug and isinstance(behind, Measure) and behind.value == 0 and not isinstance(piece, Measure) and piece.has("part.base")
+        yield piece._replace(tags=DISH) if none else piece
 
 
 def _fahrenheit(items):
@@ -43,12 +53,16 @@ def _each(made):
 
 def _measure(items, at, words):
     item = items[at]
+    if item.has("order") and _day_of_cure(items, at):
+        return Measure(f"{item.text} {items[at + 1].text}", (float(item.concept("order")),), "d", form="word"), 2
     if item.sort not in ("number", "ratio") and not item.has("unit", "number", "fraction"):
         return None, 0
     if item.sort == "ratio":
         text = item.text.replace(",", ".")
         parts = tuple(float(part) for part in re.split(r" ?: ?", text))
         return Measure(text, parts, form="ratio"), 1
+    if item.has("unit.d") and _day_of(items, at, words):
+        return _which_day(items, at, words)
     if item.has("unit") and _stands_before(items, at, words):
         made, used = number(items, at + 1)
         if made:
@@ -77,9 +91,46 @@ def _stands_before(items, at, words):
         return False
     if tuple(items[at].text.split()) in words.before:
         return number(items, at + 1)[0] is not None
+    if items[at].text in SHORT and _opens(items, at):
+        made, used = number(items, at + 1)
+        behind = items[at + 1 + used :] if made is not None else ()
+        return made is not None and (not behind or not behind[0].has("unit", "body") or _stands_before(items, at + 1 + used, words))
     follows = items[at + 2] if at + 2 < len(items) else None
     own_unit = follows is not None and follows.has("unit", "body")
     return items[at + 1].sort == "number" and not own_unit and items[at].concept("unit") in (*COUNTED, "d")
+
+
+def _day_of(items, at, words):
+    """True for "siku ya 4", "siku ya nne": the fourth day."""
+    behind = items[at + 1] if at + 1 < len(items) else None
+    if behind is None or tuple(items[at].text.split()) not in words.before:
+        return False
+    return behind.concept("order") is not None or (behind.has("link.of") and at + 2 < len(items) and items[at + 2].sort == "number")
+
+
+def _day_of_cure(items, at):
+    """True for "4eme jour" where something is kept wet."""
+    return at + 1 < len(items) and items[at + 1].has("unit.d") and any(item.has("act.cure") for item in items)
+
+
+def _which_day(items, at, words):
+    order = items[at + 1].concept("order")
+    if order:
+        return Measure(f"{items[at].text} {items[at + 1].text}", (float(order),), "d", form="word"), 2
+    made, used = number(items, at + 2)
+    return _finish(made._replace(unit="d"), items, at + 2 + used, at, words) if made else (None, 0)
+
+
+def _opens(items, at):
+    """True for a unit with no number before it that it could be of; one that has its own unit before it takes none."""
+    if not at or not (items[at - 1].sort in ("number", "ratio") or items[at - 1].has("number", "fraction")):
+        return True
+    return _which_one(items, at) or (at > 1 and items[at - 2].text in SHORT and _opens(items, at - 2))
+
+
+def _which_one(items, at):
+    """True behind the number of "tabaka la 2", the second coat: a unit there is of the number that follows."""
+    return at > 2 and items[at - 2].has("link.of") and items[at - 3].has("counted")
 
 
 def _finish(made, items, after, start, words):
@@ -87,7 +138,7 @@ def _finish(made, items, after, start, words):
     if made.form == "inches":
         return made, after - start
     before, unit = made.unit is not None, made.unit
-    if unit is None and not _of_the_next(items, after, words):
+    if unit is None and not _of_the_next(items, after, words) and not (_which_one(items, after) and _stands_before(items, after, words)):
         unit, after = _unit_after(items, after, made)
     text = " ".join(item.text for item in items[start:after])
     if unit or text != made.text:

@@ -13,6 +13,7 @@ COUNTED = ("bag", "bucket", "pan", "barrow", "box", "tin", "jerrycan", "trolley"
 PLAIN = ("piece", "place", "course", "percent", "C", "F", "clock", "am", "pm")
 LENGTHS = ("m", "cm", "mm", "ft", "in", "soot")
 HALF_STEPS = {"half": 0.5, "quarter": 0.25, "three_quarters": 0.75}
+COUNTABLE = ("unit", "animal", "item", "body", "act.coat", "act.in_pit", "act.broken")
 ALIKE = 1.3  # readings of one thing differ by less than this factor
 _STRICT = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,3})?|\.[0-9]{1,3}")
 
@@ -59,7 +60,8 @@ def readings(made, unit):
     plain = tuple(si(value, unit) for value in made.values)
     if unit != "ft" or made.form != "decimal":
         return plain
-    digits = re.match(r"\d*(?:[.,](\d+))?", made.text)[1] or ""
+    pointed = re.search(r"[.,](\d+)", made.text)  # the unit may stand before: "futi 6.5"
+    digits = pointed[1] if pointed else ""
     if digits.strip("0") and int(digits) < 12 and len(digits) <= 2 and not (len(digits) == 2 and digits[0] == "0"):
         return (si(int(made.value), "ft") + si(int(digits), "in"), plain[0])
     return plain
@@ -111,7 +113,7 @@ def _spoken(items, at):
     if pointed:
         return _decimal(text, whole, digits, used + pointed)
     before, after = items[at - 1] if at else None, items[at + used] if at + used < len(items) else None
-    counted = any(near is not None and near.has("unit", "animal", "item", "body", "act.coat", "act.in_pit") for near in (after, before))
+    counted = any(near is not None and near.has(*COUNTABLE) for near in ((after,) if item.has("filler") else (after, before)))
     halved = after is not None and after.has("link.and") and at + used + 1 < len(items) and items[at + used + 1].has("fraction")
     rated = _rated(items, at + used) or (at > 1 and before.has("link.to") and items[at - 2].has("number"))
     return (Measure(text, (whole,), form="word"), used) if counted or halved or rated or used > 1 else (None, 0)

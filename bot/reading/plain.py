@@ -48,6 +48,9 @@ def stage(line, used, kind, hints):
 def _state(line, tags):
     """ "done", "not_done", or None where the words go against each other or nobody knows one of them."""
     asked = "unsure.think" in tags or _asks(line) or any(piece.text == "?" for piece in words(line))
+    asked |= any(piece.has("link.or") and behind.has("act.not_yet", "not", "state.no") for piece, behind in pairs(line))
+    if any(_of_strange(piece, behind) for piece, behind in pairs(line)):
+        return None
     if "act.not_yet" in tags or any(_denies(line, at) for at in range(len(line))):
         return None if asked else "not_done"
     shared = any(isinstance(piece, Measure) and piece.kind in SHARES and piece.value != ALL for piece in line)
@@ -60,9 +63,19 @@ def _state(line, tags):
     return "not_done" if begun else "done" if said else None
 
 
+def _of_strange(piece, behind):
+    """True for a not before a word nobody knows: "wall not drot" may say that it is not straight."""
+    return piece.has("not.plain") and behind.sort == "word" and not behind.tags
+
+
+def pairs(line):
+    """Each word with the one behind it, numbers left out."""
+    return zip(words(line), words(line)[1:], strict=False)
+
+
 def _asks(line):
     """True for a question without its mark, "is base done": a word that asks before all others, and no done behind it."""
-    for piece, behind in zip(words(line), words(line)[1:], strict=False):
+    for piece, behind in pairs(line):
         if piece.has("part", "act.done", "subject", "not"):
             return False
         if piece.has("asks") and not behind.has("act.done", "not"):

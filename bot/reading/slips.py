@@ -16,7 +16,7 @@ _DOUBLED = re.compile(r"([a-z])\1+")
 # a slip of the pen never makes a number or a denial; one that comes near to either makes the line doubtful
 FUZZY = {
     "part", "field", "item", "animal", "act", "material", "filler", "day", "unsure", "danger", "harmless", "spot", "person", "role", "same",
-    "but", "unit", "fraction", "language", "burner", "fuel", "daypart", "crew", "unwell",
+    "but", "unit", "fraction", "language", "burner", "fuel", "daypart", "crew", "unwell", "near",
 }  # fmt: skip
 _GRAVE = {"danger", "unsure"}
 
@@ -80,7 +80,7 @@ def _near(word, words, among=FUZZY):
         close = {known: long_words[known] for known in _one_slip(word, long_words) if sections(long_words[known]) <= among}
         close = {known: tags for known, tags in close.items() if tags or among is FUZZY}  # a new name is no part of a phrase
         close = {known: tags for known, tags in close.items() if sections(tags) & _GRAVE or _consonants(known) == _consonants(word)}
-        grave = sorted(known for known, tags in close.items() if "danger" in sections(tags))
+        grave = sorted(known for known, tags in close.items() if "danger" in sections(tags) or "act.tumbled" in tags)
         doubtful = sorted(known for known, tags in close.items() if "unsure" in sections(tags))
         if grave or doubtful:
             return (grave or doubtful)[0]

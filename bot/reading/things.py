@@ -78,14 +78,19 @@ def size(line, used, kind, hints):
         options = (Form(kind.name, {"cattle": value}), Form(kind.name, {"plant_m3": value})) if value else ()
         used.update(at for at, piece in enumerate(line) if piece is rest[0])
         return Ask(kind.name, "cows_or_m3", {"number": rest[0].text}, options)
-    used.update(at + 1 for at in range(len(line) - 1) if _none_of(line, at) and not isinstance(line[at + 1], Measure))
+    none = [at for at in range(len(line)) if _none_of(line, at)]
+    used.update(near for at in none for near in (at - 1, at + 1) if 0 <= near < len(line) and not isinstance(line[near], Measure))
     pairs = pair([piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)], used, "animal")
+    if pairs is None and fields and not rest and "act.how_many" in tags:
+        return Form(kind.name, fields)  # "8 m3 plant needs how many cows"
     if pairs is None:
         return Ask(kind.name, "animals_unclear", {})
+    named = [piece.text for piece in line if not isinstance(piece, Measure) and piece.has("animal")]
     for animal, number in pairs:
-        if animal in fields or number.unit not in (None, "piece") or number.value is None or number.value % 1:
+        twice = animal in fields and len(set(named)) < len(named)
+        if twice or number.unit not in (None, "piece") or number.value is None or number.value % 1:
             return Ask(kind.name, "animals_unclear", {})
-        fields[animal] = number.value
+        fields[animal] = fields.get(animal, 0) + number.value  # "5 vaches 2 taureaux"
     fed = any(value for name, value in fields.items() if name not in ("people", "temp_c"))
     return Form(kind.name, fields) if fed else Ask(kind.name, "cows_or_dung", {})
 
@@ -101,7 +106,10 @@ def _none_of(line, at):
         return False
     before, behind = line[at - 1] if at else None, line[at + 1] if at + 1 < len(line) else None
     after = behind is not None and not isinstance(behind, Measure) and behind.has("not.rather", "state.no")
-    return after or (before is not None and not isinstance(before, Measure) and before.has("state.no"))
+    following = line[at + 2] if at + 2 < len(line) else None  # in "20 pigs no cows" the no is of the cows
+    after = after and (following is None or isinstance(following, Measure) or not following.has("animal"))
+    denied = before is not None and not isinstance(before, Measure) and before.has("state.no", "not")
+    return after or (denied and (before.has("state.no") or not isinstance(behind, Measure)))
 
 
 def stock(line, used, kind, hints):
