@@ -19,7 +19,7 @@ from bot.titles import TITLES, VERDICTS, entry_title, spoken
 from calc.sources import EDITION
 
 ROLES = (("supervisor", T_("Supervisor")), ("mason", T_("Mason")), ("farmer", T_("Farmer")))
-NO_VALUES = {"plan", "photo", "channel", "stage", "entry", "until", "corrected", "looked_at", "at_stage"}
+NO_VALUES = {"answers", "rush", "plan", "photo", "channel", "stage", "entry", "until", "corrected", "looked_at", "at_stage"}
 PRINTED = {  # how a value is printed, by the end of its name
     "m": Size, "m3": Volume, "pa": Head,
     "kg": partial(Amount, unit="kg"), "l": partial(Amount, unit="l"), "h": partial(Amount, unit="h"), "c": partial(Amount, unit="C"),

@@ -245,7 +245,7 @@ def counts(month):
         "most unasked texts to one person in a day": max(interrupts.values(), default=0),
         "mean of them to the supervisor": round(sum(n for (who, _), n in interrupts.items() if who == SUPERVISOR) / days_of(month), 1),
         "most of a danger to life, beside them": max(lives.values(), default=0),
-        "texts that fold others": sum("more, no text for each" in row["text"] for row in told),
+        "texts that fold others": sum("no text for each" in row["text"] for row in told),
         "digests": len(digests),
         "most segments of a digest": max(row["segments"] for row in digests),
         "most segments of any text": max(row["segments"] for row in rows),

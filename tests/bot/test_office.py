@@ -102,7 +102,7 @@ def test_beyond_the_days_number_alarms_are_gathered_into_one_text_and_none_is_lo
     folded = texts(book, until(book, at(10, 30)), "supervisor")
     assert len(folded) == 1
     count = int(folded[0].split()[0])
-    assert f"{count} more, no text for each" in folded[0]
+    assert f"{count} more, STOP among them, no text for each" in folded[0]
     assert segments(folded[0])[0] == 1
     reply = send("supervisor", "list", at(10, 40)).reply
     assert all(f"{row['site']} #{row['fields']['entry']} " in reply for row in armed(book, CASE)) or "LIST 1 of" in reply
