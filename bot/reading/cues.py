@@ -24,6 +24,7 @@ def opened(line):
     """What a line is by the word it begins with, a greeting left aside."""
     first = next((piece for piece in line if isinstance(piece, Measure) or piece.has(*OPENINGS) or not _aside(piece)), None)
     found = set() if first is None or isinstance(first, Measure) else {sign for tag, sign in OPENINGS.items() if first.has(tag)}
+    found |= {"alone"} if all(not isinstance(piece, Measure) and (_aside(piece) or piece.has("state.no")) for piece in line) else set()
     return found | ({"listing"} if _list_alone(line) else set())
 
 

@@ -12,6 +12,7 @@ from bot.reading import (
     fill,
     gas,
     gauge,
+    inside,
     lengths,
     marks,
     money,
@@ -106,7 +107,7 @@ def read(text, kinds, words, hints=Hints(), expected=None):
     if len(set(codes)) > 1:
         return Ask(None, "two_sites", {"sites": ", ".join(sorted(set(codes)))}, alarm=alarm)
     rest = tuple(piece for piece in line if isinstance(piece, Measure) or piece.sort != "code")
-    outcome = _outcome(rest, codes, kinds, words, hints, expected)
+    outcome = _outcome(inside.counted(rest, words), codes, kinds, words, hints, expected)
     if not alarm and danger.off_work(line, words) and not any(isinstance(p, Measure) and p.value == 0 for p in line):
         outcome = Ask(None, "sick_where")
     return _at_site(outcome, codes[0] if codes else None, alarm, danger.where(rest) if alarm else None)
