@@ -83,7 +83,7 @@ KIND = Kind(
     ),  # fmt: skip
     grammar="lengths",
     fields=(
-        Field("dome_height_m", ("field.height", "field.height_letter", "field.rise"), 0.2, 2.0, many=True, bare=True),
+        Field("dome_height_m", ("field.height", "field.height_letter", "field.rise"), 0.2, 2.0, many=True, bare=True, usual=(0.2, 1.2)),
         Field("dome_radius_m", ("field.radius", "field.rope"), 0.9, 3.0, many=True, bare=True),
         Field("cast_h", ("act.cast",), 0, 2160, "hours"),
         Field("curing_d", ("act.cure",), 0, 28, "days"),

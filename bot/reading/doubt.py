@@ -46,7 +46,8 @@ def question(line, used, kind, tags):
         return Ask(kind.name, "left_over", {"text": loose})
     doubted = tags & {"link.or", "unsure.about"}
     strips = "act.strip" in tags  # whether a form may go is answered as a question anyhow
-    if kind.grammar in KEPT and any(isinstance(piece, Measure) for piece in line) and asked(line) and not strips:
+    counted = kind.grammar == "lengths" or any(isinstance(piece, Measure) for piece in line)
+    if kind.grammar in KEPT and counted and asked(line) and not strips:
         return Ask(kind.name, "reading_or_question", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
@@ -62,10 +63,16 @@ def asked(line):
     first = next(heads, None)  # "i have 900 bricks" is no question, "have you 900 bricks" is one
     return (
         any(not isinstance(p, Measure) and p.text == "?" for p in line)
-        or (first is not None and _is(first, "asks"))
+        or (first is not None and _is(first, "asks") and not _owns(line, first))
         or getattr(first, "text", "") in ASKING
         or any(getattr(p, "text", "") in MODAL and _is(behind, "subject") for p, behind in zip(line, line[1:], strict=False))
     )
+
+
+def _owns(line, first):
+    """True for "have 7 bags": no question without somebody behind it."""
+    behind = line[line.index(first) + 1 :][:1]
+    return _is(first, "act.have") and bool(behind) and isinstance(behind[0], Measure)
 
 
 def _denies(line, at, kind):
@@ -107,8 +114,9 @@ def swap(line):
             continue
         before, after, next_one = ([*line, None, None, None][place] if place >= 0 else None for place in (at - 1, at + 1, at + 2))
         if _number(before) and _number(after):
-            if None not in (before.unit, after.unit) and before.kind != after.kind:
-                continue  # "1 bag not 40 l" changes nothing
+            stated = None not in (before.unit, after.unit) or "C" in (before.unit, after.unit)
+            if stated and before.kind != after.kind:
+                continue  # "1 bag not 40 l" changes nothing, nor does a temperature in place of a number without a scale
             return (after.value, before.value) if piece.has("not.rather") else (before.value, after.value)
         if not _number(before) and _number(after) and _number(next_one):
             return next_one.value, after.value

@@ -42,7 +42,7 @@ def take(line, used, kind, ranges):
         return Ask(kind.name, "unclear_readings", {"text": readings[0].text})
     feet = any(reading.unit in ("ft", "in", "soot") for reading in readings)
     plain, pairs = _read(line, events, kind, ranges), in_pairs(events, fields, kind, ranges)
-    found = plain + pairs
+    found = _in_centimetres(plain + pairs)
     supposed = bool(plain) and not feet and not FEET.isdisjoint(plain[0].inferred)  # no unit says so, only the range
     feet = feet or bool(found) and not any(FEET.isdisjoint(guess.inferred) for guess in found)
     if len(found) == 1 and (found[0].unusual or supposed):
@@ -67,6 +67,12 @@ def _read(line, events, kind, ranges):
         return apart  # "ladder ok", "with ladder"
     keys = {guess.key for guess in plain}
     return plain + [guess for guess in apart if guess.key not in keys]
+
+
+def _in_centimetres(found):
+    """The one guess in centimetres where every other takes a field beyond what is usual: "dome height 62" is no 62 inches."""
+    usual = [guess for guess in found if not guess.unusual]
+    return usual if len(usual) == 1 and "unit=cm" in usual[0].inferred else found
 
 
 def _said_last(line, events, kind, fields):

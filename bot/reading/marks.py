@@ -61,7 +61,7 @@ def _order(line, used, field):
         linked = at + 1 < len(line) and not isinstance(line[at + 1], Measure) and line[at + 1].has("link.of")
         after = at + 2 if linked else at + 1  # "tabaka la 2"
         counted |= not linked and piece.has("counted")
-        if not counted and _free(line, used, after) and line[after].unit is None and line[after].form == "plain":
+        if not counted and _free(line, used, after) and line[after].unit is None and line[after].form in ("plain", "word"):
             used.add(after)
             return int(line[after].value)
     return None

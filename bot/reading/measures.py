@@ -14,7 +14,7 @@ HALVED = {"half": 0.5, "quarter": 0.25}
 
 def gather(items, words):
     """Return the line with Measures in place of numbers, their units and number words."""
-    line, at, items = [], 0, _fahrenheit(items)
+    line, at, items = [], 0, _coats_apart(_days_in_order(_fahrenheit(items)))
     while at < len(items):
         made, used = _measure(items, at, words)
         if made:
@@ -31,6 +31,31 @@ def _fahrenheit(items):
     if not any(item.has("act.temp", "act.night") for item in items):
         return items
     return tuple(item._replace(tags=frozenset({"unit.F"})) if item.has("lookalike.fahrenheit") else item for item in items)
+
+
+def _days_in_order(items):
+    """The third day of curing is three days of it: "curing 3rd day"."""
+    if not any(item.has("act.cure") for item in items):
+        return items
+    pairs = zip(items, (*items[1:], None), strict=True)
+    return tuple(
+        item._replace(sort="number", text=item.concept("order"), tags=frozenset())
+        if item.has("order") and behind is not None and behind.has("unit.d")
+        else item
+        for item, behind in pairs
+    )
+
+
+def _coats_apart(items):
+    """Coat 1 of half an inch, not of one and a half: "coat 1 1/2 inch"."""
+    out = []
+    for item in items:
+        whole, _, part = item.text.partition(" ")
+        if out and out[-1].has("act.coat") and item.sort == "number" and "/" in part:
+            out += [item._replace(text=whole), item._replace(text=part, glued=False)]
+        else:
+            out.append(item)
+    return tuple(out)
 
 
 def _each(made):
@@ -62,13 +87,25 @@ def _measure(items, at, words):
 
 
 def _dashed(items, at):
-    """Feet and inches with a dash between: "6-4 ft"."""
+    """Feet and inches with a dash between: "6-4 ft", or "6-4" before another such."""
     piece = items[at : at + 4]
-    whole = [each.text for each in piece[:3:2] if each.sort == "number" and each.text.isdigit()]
-    if len(piece) < 4 or piece[1].text != "-" or len(whole) < 2 or piece[3].concept("unit") != "ft" or not 0 < int(whole[1]) < 12:
+    if not _dash(items, at) or not (_in_feet(items, at) or any(_in_feet(items, place) for place in range(at + 3, len(items)))):
         return None, 0
-    length = si(float(whole[0]), "ft") + si(float(whole[1]), "in")
-    return Measure(" ".join(each.text for each in piece), (float(whole[0]),), "ft", (length,), "inches"), 4
+    piece = piece if _in_feet(items, at) else piece[:3]
+    length = si(float(piece[0].text), "ft") + si(float(piece[2].text), "in")
+    return Measure(" ".join(each.text for each in piece), (float(piece[0].text),), "ft", (length,), "inches"), len(piece)
+
+
+def _dash(items, at):
+    """True for two whole numbers with a dash between, the second one of inches; not with a unit of its own that is none of feet."""
+    piece = items[at : at + 4]
+    if len(piece) < 3 or piece[1].text != "-" or any(each.sort != "number" or not each.text.isdigit() for each in piece[:3:2]):
+        return False
+    return 0 < int(piece[2].text) < 12 and (len(piece) < 4 or not piece[3].has("unit") or piece[3].has("unit.ft"))
+
+
+def _in_feet(items, at):
+    return _dash(items, at) and at + 3 < len(items) and items[at + 3].concept("unit") == "ft"
 
 
 def _stands_before(items, at, words):

@@ -5,27 +5,8 @@ from functools import cache
 
 from bot.forms import Ask, Confirm, Form, Understood, Unread
 from bot.reading import (
-    containers,
-    cues,
-    danger,
-    doubt,
-    fill,
-    gas,
-    gauge,
-    inside,
-    lengths,
-    marks,
-    money,
-    newcomers,
-    orders,
-    pegs,
-    plain,
-    running,
-    second,
-    sitecodes,
-    things,
-    trials,
-    watching,
+    containers, cues, danger, doubt, fill, gas, gauge, inside, lengths, marks, money, newcomers, orders, pegs, plain, running,
+    second, sitecodes, things, trials, twins, watching,
 )  # fmt: skip
 from bot.reading.clean import LONGEST, clean, tokens
 from bot.reading.measures import Measure, gather
@@ -107,7 +88,9 @@ def read(text, kinds, words, hints=Hints(), expected=None):
     if len(set(codes)) > 1:
         return Ask(None, "two_sites", {"sites": ", ".join(sorted(set(codes)))}, alarm=alarm)
     rest = tuple(piece for piece in line if isinstance(piece, Measure) or piece.sort != "code")
-    outcome = _outcome(inside.counted(rest, words), codes, kinds, words, hints, expected)
+    rest = inside.counted(rest, words)
+    outcome = _outcome(rest, codes, kinds, words, hints, expected)
+    outcome = twins.read(outcome, rest, lambda other: _outcome(other, codes, kinds, words, hints, expected))
     if not alarm and danger.off_work(line, words) and not any(isinstance(p, Measure) and p.value == 0 for p in line):
         outcome = Ask(None, "sick_where")
     return _at_site(outcome, codes[0] if codes else None, alarm, danger.where(rest) if alarm else None)

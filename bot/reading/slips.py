@@ -31,6 +31,7 @@ def spelled(pieces, words, names):
     """The tokens with slips of the pen mended and words typed without a space taken apart: "basenotdone"."""
     # a new name is no slip
     joins, out = any(piece.text in words.naming for piece in pieces) or _opens(pieces, words), []
+    names = names | {piece.text for piece in pieces} if joins and _has_role(pieces, words) else names  # kishan beside mason is no kisan
     for piece in _digits_again(pieces, words):
         strange = piece.sort == "word" and piece.text not in words.single and piece.text not in names
         if strange:
@@ -38,6 +39,11 @@ def spelled(pieces, words, names):
         else:
             out.append(piece)
     return out
+
+
+def _has_role(pieces, words):
+    """True where a role is named as it is spelt."""
+    return any("role" in sections(words.phrases.get((piece.text,), ())) for piece in pieces)
 
 
 def _opens(pieces, words):

@@ -3,6 +3,7 @@
 import tomllib
 from dataclasses import dataclass, field
 from functools import cache
+from itertools import product
 from pathlib import Path
 from typing import NamedTuple
 
@@ -92,13 +93,14 @@ def vocabulary(folder=Path(__file__).parent.parent / "words", own=()):
         book = tomllib.loads(path.read_text(encoding="utf-8"))
         languages.append(code := book.pop("code"))
         before.update(_key(word) for words in book.pop("before", {}).values() for word in words)
+        spelt = book.pop("spelt", {})
         claims.update(book.pop("claims", {}).get("i_am", ()))
         for name, words in book.pop("moving", {}).items():
             moving.setdefault(name, set()).update(words)
         for section, concepts in book.items():
             for concept, words in concepts.items():
-                for word in words:
-                    phrases.setdefault(key := _key(word), set()).add(f"{section}.{concept}")
+                for key in (key for word in words for key in _spellings(_key(word), spelt)):
+                    phrases.setdefault(key, set()).add(f"{section}.{concept}")
                     tongues.setdefault(key, set()).add(code)
         english = english or set(phrases)
     spoken = {key: min(codes) if len(codes) == 1 else None for key, codes in tongues.items()}
@@ -120,6 +122,13 @@ def vocabulary(folder=Path(__file__).parent.parent / "words", own=()):
         known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving, frozenset(claims),
         spoken, _english(known, english), {key: frozenset(codes) for key, codes in tongues.items()},
     )  # fmt: skip
+
+
+def _spellings(key, spelt):
+    """A phrase in every way it is spelt: "nhi hua" beside "nahi hua"; a word alone is listed as often as it needs."""
+    if len(key) < 2 or spelt.keys().isdisjoint(key):
+        return (key,)
+    return tuple(product(*((word, *spelt.get(word, ())) for word in key)))
 
 
 def _english(known, listed):
