@@ -46,15 +46,35 @@ def question(line, used, kind, tags):
         return Ask(kind.name, "left_over", {"text": loose})
     doubted = tags & {"link.or", "unsure.about"}
     strips = "act.strip" in tags  # whether a form may go is answered as a question anyhow
-    counted = kind.grammar == "lengths" or any(isinstance(piece, Measure) for piece in line)
-    if kind.grammar in KEPT and counted and asked(line) and not strips:
+    counted = any(isinstance(piece, Measure) for piece in line) or (kind.grammar == "lengths" and _questioned(line))
+    if kind.grammar in KEPT and counted and (asked(line) or _questioned(line)) and not strips:
         return Ask(kind.name, "reading_or_question", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
-        doubted |= tags & {"act.left", "act.need", "act.more", "act.not_yet"} if kind.grammar == "lengths" else set()
+        doubted |= tags & {"act.left", "act.need", "act.not_yet"} if kind.grammar == "lengths" else set()
+        doubted |= {"act.more"} if kind.grammar == "lengths" and any(_more(line, at) for at in range(len(line))) else set()
     if "act.strip" in tags and not any(isinstance(piece, Measure) and piece.kind == "length" for piece in line):
         doubted -= PLANNED  # a form that is to go is judged at once
-    return Ask(kind.name, "unclear_readings", said) if doubted or rivals(line) else None
+    over = "act.leak" in tags and not tags.isdisjoint(("act.stopped", "act.closed", "act.done"))  # it was there, or was it mended
+    if over and not any(isinstance(piece, Measure) for piece in line) and not tags & {"part", "not", "state.no"}:
+        return Ask(kind.name, "unclear_readings", said)
+    rival = _has(line, "day.yesterday") and rivals(line) if kind.grammar == "gauge" else rivals(line)  # a gauge shows less now
+    return Ask(kind.name, "unclear_readings", said) if doubted or rival or _over(line) else None
+
+
+def _more(line, at):
+    """True for a more; the Hindi one is an and between two readings: "6 fut gehra aur 10 fut chauda"."""
+    said = _is(line[at], "act.more")
+    before, after = line[:at][-1:], line[at + 1 :][:1]
+    told = bool(before) and (isinstance(before[0], Measure) or before[0].has("field")) and any(isinstance(p, Measure) for p in line[:at])
+    return said and not (line[at].has("link.and") and told and bool(after) and (isinstance(after[0], Measure) or after[0].has("field")))
+
+
+def _over(line):
+    """True for "over 4 inch": more than that, or finished and that much."""
+    return any(
+        getattr(p, "text", "") == "over" and isinstance(n, Measure) and n.kind != "time" for p, n in zip(line, line[1:], strict=False)
+    )
 
 
 def asked(line):
@@ -67,6 +87,12 @@ def asked(line):
         or getattr(first, "text", "") in ASKING
         or any(getattr(p, "text", "") in MODAL and _is(behind, "subject") for p, behind in zip(line, line[1:], strict=False))
     )
+
+
+def _questioned(line):
+    """True for a question about something without a number: "leak?", "koi leak hai kya"; not for "there is leak"."""
+    head = _is(line[0], "asks") and not _owns(line, line[0])
+    return any(piece.text == "?" for piece in line) or head or line[-1].text in ("kya", "\u0915\u094d\u092f\u093e")
 
 
 def _owns(line, first):
@@ -121,6 +147,26 @@ def swap(line):
         if not _number(before) and _number(after) and _number(next_one):
             return next_one.value, after.value
     return None
+
+
+def body_unit(line, kind):
+    """A span or a cubit is no tape reading."""
+    line = [piece for piece in line if isinstance(piece, Measure) or piece.sort != "mark"]
+    for before, piece in zip(line, line[1:], strict=False):
+        number, word = (before, piece) if isinstance(before, Measure) else (piece, before)
+        if isinstance(number, Measure) and number.unit is None and not isinstance(word, Measure) and word.has("body"):
+            return Ask(kind.name, "tape_reading", {"text": f"{before.text} {piece.text}"})
+    return None
+
+
+def steepness(line, kind):
+    """A slope said as a ratio or an angle is asked for as a length: which leg is which differs from place to place."""
+    steep = next((p for p in line if isinstance(p, Measure) and (p.form == "ratio" or p.kind == "C")), None)
+    return (
+        Ask(kind.name, "slope_run", {"text": steep.text})
+        if steep and "field.slope" in {tag for p in line if not isinstance(p, Measure) for tag in p.tags}
+        else None
+    )
 
 
 def _number(piece):

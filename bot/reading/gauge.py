@@ -80,7 +80,9 @@ def _weather(line, used):
     fields = {name: line[at].value for name, at in zip(("temp_c", "end_temp_c"), sorted(degrees), strict=False)}
     used.update(sorted(degrees)[:2])
     air = [at for at in _beside(line, "act.barometer") if at not in used and _air(line[at])]
-    fields |= {name: si(line[at].value, line[at].unit or "mbar") for name, at in zip(("barometer_pa", "end_barometer_pa"), air, strict=False)}
+    fields |= {
+        name: si(line[at].value, line[at].unit or "mbar") for name, at in zip(("barometer_pa", "end_barometer_pa"), air, strict=False)
+    }
     used.update(air[:2])
     return fields
 
@@ -135,13 +137,20 @@ def _apart(left, right):
     return not left or not right or max(left, right) > TWICE * min(left, right)
 
 
+def _told_last(between):
+    """True where the reading of before stands behind the one of now: "now 78 cm was 80 cm"."""
+    return any(not isinstance(p, Measure) and p.has("act.was") for p in between) and "day.today" not in tags_of(between)
+
+
 def _gauges(line, used, kind, readings, fields):
     inferred = ()
     if not readings:
         return Ask(kind.name, kind.needs[0][1] if kind.needs else "both_legs", {})
-    fell = len(readings) == 1 and "act.fell" in tags_of(line)  # by how much, not from where
+    fell = len(readings) == 1 and not tags_of(line).isdisjoint(("act.fell", "same.same"))  # by how much, not from where
     if fell or not 1 <= len(readings) <= 2 or any(len(line[at].values) != 1 for at in readings):
         return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})
+    if len(readings) == 2 and _told_last(line[readings[0] + 1 : readings[1]]):
+        readings = readings[::-1]
     units = [line[at].unit for at in readings]
     if units[0] is None:
         return Ask(kind.name, "gauge_unit", {})

@@ -88,7 +88,7 @@ def _said_last(line, events, kind, fields):
 
 def _of_another(piece, kind):
     """True for the word of a measure that this kind does not take, as a thickness beside the height of a wall."""
-    if isinstance(piece, Measure) or not piece.has("field"):
+    if isinstance(piece, Measure) or not piece.has("field") or piece.text == "h":  # "1.85 m h" is that it is so
         return False
     return not any(piece.has(*field.words) for field in kind.fields if field.words)
 

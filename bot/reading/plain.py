@@ -76,8 +76,17 @@ def _denies(line, at):
     if isinstance(piece, Measure) or not piece.has("not", "state.no"):
         return False
     other = line[at + 1] if at + 1 < len(line) else None
+    if other is None and at and _of_leak(line, at):
+        return False
     own = piece.has("not.done") or other is None or isinstance(other, Measure)  # "haijaisha mvua" denies by itself
     return own or not (_of_danger(other) or _lacks(line, at))
+
+
+def _of_leak(line, at):
+    """True for the one no of a line, at its end behind a leak or a danger: "wall done leak no" is done."""
+    denials = [p for p in line if not isinstance(p, Measure) and p.has("not", "state.no", "act.not_yet")]
+    named = not isinstance(line[at - 1], Measure) and line[at - 1].has("act.leak", "danger")
+    return named and len(denials) == 1 and not line[at].has("not.done")
 
 
 def _of_danger(piece):

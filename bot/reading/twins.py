@@ -7,6 +7,8 @@ from bot.reading.measures import Measure
 
 TWINS = {"sit": "part.pit", "case": "part.base", "care": "part.base", "food": "part.dome", "sad": "field.radius"}
 
+DONE = "food"  # on the keys of done, but also food
+
 
 def taken(line):
     """The line with the twin that begins it read as the word meant and that word, or (None, None): only before a number."""
@@ -19,6 +21,8 @@ def taken(line):
 def read(outcome, line, again):
     """The outcome; where nothing was understood, the one of the line with the twin in its place, told as inferred."""
     lost = isinstance(outcome, Unread) or (isinstance(outcome, Ask) and outcome.kind is None)
+    if lost and [getattr(piece, "text", "") for piece in line[1:]] == [DONE] and line[0].has("part"):
+        return Ask("stage", "done_or_not", {"stage": line[0].concept("part")})
     other, meant = taken(line) if lost else (None, None)
     if other is None:
         return outcome
