@@ -58,8 +58,18 @@ def question(line, used, kind, tags):
     over = "act.leak" in tags and not tags.isdisjoint(("act.stopped", "act.closed", "act.done"))  # it was there, or was it mended
     if over and not any(isinstance(piece, Measure) for piece in line) and not tags & {"part", "not", "state.no"}:
         return Ask(kind.name, "unclear_readings", said)
+    if kind.grammar == "lengths" and _from_to(line):
+        return Ask(kind.name, "unclear_readings", said)
     rival = _has(line, "day.yesterday") and rivals(line) if kind.grammar == "gauge" else rivals(line)  # a gauge shows less now
     return Ask(kind.name, "unclear_readings", said) if doubted or rival or _over(line) else None
+
+
+def _from_to(line):
+    """True for a stretch that two numbers bound, where one number is wanted: "9 to 11 cm"."""
+    return any(
+        isinstance(one, Measure) and _is(to, "link.to") and isinstance(other, Measure) and "time" not in (one.kind, other.kind)
+        for one, to, other in zip(line, line[1:], line[2:], strict=False)
+    )
 
 
 def _more(line, at):
@@ -92,7 +102,12 @@ def asked(line):
 def _questioned(line):
     """True for a question about something without a number: "leak?", "koi leak hai kya"; not for "there is leak"."""
     head = _is(line[0], "asks") and not _owns(line, line[0])
-    return any(piece.text == "?" for piece in line) or head or line[-1].text in ("kya", "\u0915\u094d\u092f\u093e")
+    return any(piece.text == "?" for piece in line) or head or asks_so(line)
+
+
+def asks_so(line):
+    """True where the Hindi word that makes a statement a question stands in it: "gumbad ho gaya kya"."""
+    return any(piece.text in ("kya", "\u0915\u094d\u092f\u093e") for piece in line)
 
 
 def _owns(line, first):

@@ -24,6 +24,7 @@ SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
 
 def stage(line, used, kind, hints):
     """A stage that is finished or not; a doubtful word, a question or a word nobody knows beside it is never "done"."""
+    line = line[:-1] if len(line) > 1 and getattr(line[-1], "text", "") == "h" else line  # "baki h" is that it is so
     tags = tags_of(line)
     named = list(dict.fromkeys(p.concept("part") for p in words(line) if p.has("part") and p.concept("part") not in NO_STAGE))
     if not named and "act.site" in tags and "act.whole" not in tags:
@@ -47,7 +48,7 @@ def stage(line, used, kind, hints):
 
 def _state(line, tags):
     """ "done", "not_done", or None where the words go against each other or nobody knows one of them."""
-    asked = "unsure.think" in tags or _asks(line) or any(piece.text == "?" for piece in words(line))
+    asked = "unsure.think" in tags or _asks(line) or doubt.asks_so(line) or any(piece.text == "?" for piece in words(line))
     if "act.not_yet" in tags or any(_denies(line, at) for at in range(len(line))):
         return None if asked else "not_done"
     shared = any(isinstance(piece, Measure) and piece.kind in SHARES and piece.value != ALL for piece in line)
