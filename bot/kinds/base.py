@@ -36,7 +36,13 @@ KIND = Kind(
     name="base",
     about=T_("Base: thickness at 3 places or more."),
     example=T_("base nn nn nn cm"),
-    cues=("part.base number -act.ago", "field.bottom field.thickness number -part", "lookalike.base length -part"),
+    cues=(
+        "part.base length -act.ago",
+        "part.base bare -act.ago",
+        "part.base number -act.ago -time",
+        "field.bottom field.thickness number -part",
+        "lookalike.base length -part",
+    ),
     grammar="lengths",
     fields=(
         Field("base_thick_m", ("field.thickness",), 0.02, 0.25, many=True, bare=True),

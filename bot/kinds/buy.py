@@ -119,7 +119,7 @@ KIND = Kind(
     about=T_("Buy: what is still to buy, all or one thing, for a stage."),
     example=T_("buy cement"),
     cues=(
-        "act.buy",
+        "act.buy -language",
         "act.how_many item",
         "act.how_many unit.bag",
         "act.left item -number",

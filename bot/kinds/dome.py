@@ -84,8 +84,14 @@ KIND = Kind(
     grammar="lengths",
     fields=(
         Field(
-            "dome_height_m", ("field.height", "field.height_letter", "field.height_or_length", "field.rise"), 0.2, 2.0, many=True, bare=True
-        ),
+            "dome_height_m",
+            ("field.height", "field.height_letter", "field.height_or_length", "field.rise"),
+            0.2,
+            2.0,
+            many=True,
+            bare=True,
+            usual=(0.2, 1.2),
+        ),  # fmt: skip
         Field("dome_radius_m", ("field.radius", "field.rope"), 0.9, 3.0, many=True, bare=True),
         Field("cast_h", ("act.cast",), 0, 2160, "hours"),
         Field("curing_d", ("act.cure",), 0, 28, "days"),

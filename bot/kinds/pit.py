@@ -143,7 +143,9 @@ KIND = Kind(
     about=T_("Pit: depth and 3 widths, heap, ladder, soil, people in it."),
     example=T_("pit deep nnn cm wide nnn nnn nnn cm"),
     cues=(
-        "part.pit number -act.ago",
+        "part.pit length -act.ago",
+        "part.pit bare -act.ago",
+        "part.pit number -act.ago -time",
         "field.depth number",
         "field.width number",
         "act.soil soil",

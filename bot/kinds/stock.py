@@ -100,7 +100,8 @@ KIND = Kind(
     example=T_("nn bags cement came"),
     cues=(
         "act.stock_list -number -part",
-        "act.arrived item",
+        "act.arrived item -not",
+        "act.arrived item number",
         "act.used item",
         "act.have item",
         "act.broken item",

@@ -30,6 +30,7 @@ _POWERS = tuple(  # 10ft2 is ten feet two
     for written, before, word in (("m3", "a-z", "cum"), ("m2", "a-z", "sqm"), ("ft3", r"a-z\d", "cft"), ("ft2", r"a-z\d", "sqft"))
 )
 _POINTED = re.compile(r"(?<![a-z])(?:c\.m|m\.m|f\.t|k\.g|a\.m|p\.m)(?![a-z])\.?")
+_TIMES = re.compile(r"(?<=\d\d)\*(?=\d\d)")
 _NOT = re.compile(r"(?<=[a-z])n't\b")
 _BETWEEN = re.compile(r"(?<=[a-z])'(?=[a-z])")
 # one Hindi word has several spellings: with or without the dot below, a nasal as half a letter or as a dot above
@@ -58,6 +59,8 @@ def clean(text):
             text = pattern.sub(word, text)
     if "." in text:
         text = _POINTED.sub(lambda match: match.group().replace(".", ""), text)
+    if "*" in text:
+        text = _TIMES.sub(" x ", text)
     text = _RUN.sub(_lookalikes, text)
     if "'" in text:
         text = _BETWEEN.sub(" ", _NOT.sub("nt", text).replace("''", '"'))

@@ -24,11 +24,19 @@ def opened(line):
     """What a line is by the word it begins with, a greeting left aside."""
     first = next((piece for piece in line if isinstance(piece, Measure) or piece.has(*OPENINGS) or not _aside(piece)), None)
     found = set() if first is None or isinstance(first, Measure) else {sign for tag, sign in OPENINGS.items() if first.has(tag)}
+    found |= {"alone"} if all(_adds_nothing(piece) for piece in line) else set()
     return found | ({"listing"} if _list_alone(line) else set())
 
 
 def _aside(piece):
     return piece.sort == "mark" or piece.has("filler")
+
+
+def _adds_nothing(piece):
+    """True for a no, a mark, or a word that is nothing but polite: in "no well" the well is a thing."""
+    if isinstance(piece, Measure):
+        return False
+    return piece.has("state.no") or piece.sort == "mark" or (bool(piece.tags) and all(tag.startswith("filler.") for tag in piece.tags))
 
 
 def _list_alone(line):

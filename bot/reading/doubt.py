@@ -47,14 +47,44 @@ def question(line, used, kind, tags):
     doubted = tags & {"link.or", "unsure.about"}
     strips = "act.strip" in tags  # whether a form may go is answered as a question anyhow
     told = kind.grammar == "lengths" or any(isinstance(piece, Measure) for piece in line)
-    if kind.grammar in KEPT and told and asked(line) and not strips:
+    if kind.grammar in KEPT and told and (asked(line) or _questioned(line)) and not strips:
         return Ask(kind.name, "reading_or_question", said)
     if kind.grammar in KEPT:
         doubted |= {tag for tag in tags if tag.startswith("unsure.") and tag not in STAGE_ONLY} | tags & {"day.tomorrow"}
-        doubted |= tags & {"act.left", "act.need", "act.more", "act.not_yet"} if kind.grammar == "lengths" else set()
+        doubted |= tags & {"act.left", "act.need", "act.not_yet"} if kind.grammar == "lengths" else set()
+        doubted |= {"act.more"} if kind.grammar == "lengths" and any(_more(line, at) for at in range(len(line))) else set()
     if "act.strip" in tags and not any(isinstance(piece, Measure) and piece.kind == "length" for piece in line):
         doubted -= PLANNED  # a form that is to go is judged at once
-    return Ask(kind.name, "unclear_readings", said) if doubted or rivals(line) else None
+    over = "act.leak" in tags and not tags.isdisjoint(("act.stopped", "act.closed", "act.done"))  # it was there, or was it mended
+    if over and not any(isinstance(piece, Measure) for piece in line) and not tags & {"part", "not", "state.no"}:
+        return Ask(kind.name, "unclear_readings", said)
+    if kind.grammar == "lengths" and _from_to(line):
+        return Ask(kind.name, "unclear_readings", said)
+    rival = _has(line, "day.yesterday") and rivals(line) if kind.grammar == "gauge" else rivals(line)  # a gauge shows less now
+    return Ask(kind.name, "unclear_readings", said) if doubted or rival or _over(line) else None
+
+
+def _from_to(line):
+    """True for a stretch that two numbers bound, where one number is wanted: "9 to 11 cm"."""
+    return any(
+        isinstance(one, Measure) and _is(to, "link.to") and isinstance(other, Measure) and "time" not in (one.kind, other.kind)
+        for one, to, other in zip(line, line[1:], line[2:], strict=False)
+    )
+
+
+def _more(line, at):
+    """True for a more; the Hindi one is an and between two readings: "6 fut gehra aur 10 fut chauda"."""
+    said = _is(line[at], "act.more")
+    before, after = line[:at][-1:], line[at + 1 :][:1]
+    told = bool(before) and (isinstance(before[0], Measure) or before[0].has("field")) and any(isinstance(p, Measure) for p in line[:at])
+    return said and not (line[at].has("link.and") and told and bool(after) and (isinstance(after[0], Measure) or after[0].has("field")))
+
+
+def _over(line):
+    """True for "over 4 inch": more than that, or finished and that much."""
+    return any(
+        getattr(p, "text", "") == "over" and isinstance(n, Measure) and n.kind != "time" for p, n in zip(line, line[1:], strict=False)
+    )
 
 
 def asked(line):
@@ -63,10 +93,27 @@ def asked(line):
     first = next(heads, None)  # "i have 900 bricks" is no question, "have you 900 bricks" is one
     return (
         any(not isinstance(p, Measure) and p.text == "?" for p in line)
-        or (first is not None and _is(first, "asks"))
+        or (first is not None and _is(first, "asks") and not _owns(line, first))
         or getattr(first, "text", "") in ASKING
         or any(getattr(p, "text", "") in MODAL and _is(behind, "subject") for p, behind in zip(line, line[1:], strict=False))
     )
+
+
+def _questioned(line):
+    """True for a question about something without a number: "leak?", "koi leak hai kya"; not for "there is leak"."""
+    head = _is(line[0], "asks") and not _owns(line, line[0])
+    return any(piece.text == "?" for piece in line) or head or asks_so(line)
+
+
+def asks_so(line):
+    """True where the Hindi word that makes a statement a question stands in it: "gumbad ho gaya kya"."""
+    return any(piece.text in ("kya", "\u0915\u094d\u092f\u093e") for piece in line)
+
+
+def _owns(line, first):
+    """True for "have 7 bags": no question without somebody behind it."""
+    behind = line[line.index(first) + 1 :][:1]
+    return _is(first, "act.have") and bool(behind) and isinstance(behind[0], Measure)
 
 
 def _denies(line, at, kind):
@@ -108,12 +155,33 @@ def swap(line):
             continue
         before, after, next_one = ([*line, None, None, None][place] if place >= 0 else None for place in (at - 1, at + 1, at + 2))
         if _number(before) and _number(after):
-            if None not in (before.unit, after.unit) and before.kind != after.kind:
-                continue  # "1 bag not 40 l" changes nothing
+            stated = None not in (before.unit, after.unit) or "C" in (before.unit, after.unit)
+            if stated and before.kind != after.kind:
+                continue  # "1 bag not 40 l" changes nothing, nor does a temperature in place of a number without a scale
             return (after.value, before.value) if piece.has("not.rather") else (before.value, after.value)
         if not _number(before) and _number(after) and _number(next_one):
             return next_one.value, after.value
     return None
+
+
+def body_unit(line, kind):
+    """A span or a cubit is no tape reading."""
+    line = [piece for piece in line if isinstance(piece, Measure) or piece.sort != "mark"]
+    for before, piece in zip(line, line[1:], strict=False):
+        number, word = (before, piece) if isinstance(before, Measure) else (piece, before)
+        if isinstance(number, Measure) and number.unit is None and not isinstance(word, Measure) and word.has("body"):
+            return Ask(kind.name, "tape_reading", {"text": f"{before.text} {piece.text}"})
+    return None
+
+
+def steepness(line, kind):
+    """A slope said as a ratio or an angle is asked for as a length: which leg is which differs from place to place."""
+    steep = next((p for p in line if isinstance(p, Measure) and (p.form == "ratio" or p.kind == "C")), None)
+    return (
+        Ask(kind.name, "slope_run", {"text": steep.text})
+        if steep and "field.slope" in {tag for p in line if not isinstance(p, Measure) for tag in p.tags}
+        else None
+    )
 
 
 def _number(piece):

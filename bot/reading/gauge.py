@@ -18,6 +18,9 @@ BAROMETER = (600, 1060)  # hectopascal: a bare number beside its word lies here
 def take(line, used, kind, hints):
     """Gauge at the start and at the end, or both legs of the tube; hours; temperature and barometer; sealed or not."""
     line, tags = _bars(line), tags_of(line)
+    strange = next((line[at].text for at in _beside(line, "act.barometer") if _no_air(line[at])), None)
+    if strange:
+        return Ask(kind.name, "unclear_number", {"text": strange})
     fields = _weather(line, used) | _time(line, used)
     if "act.sealed" in tags or "act.open_seal" in tags:
         if {"act.sealed", "act.open_seal"} <= tags:
@@ -76,11 +79,23 @@ def _weather(line, used):
     degrees += [at for at in _beside(line, "act.temp") if at not in degrees and line[at].unit is None and 0 <= line[at].value <= 60]
     fields = {name: line[at].value for name, at in zip(("temp_c", "end_temp_c"), sorted(degrees), strict=False)}
     used.update(sorted(degrees)[:2])
-    air = [at for at in _beside(line, "act.barometer") if at not in used and line[at].unit in (None, "mbar")]
-    air = [at for at in air if BAROMETER[0] <= line[at].value <= BAROMETER[1]]
-    fields |= {name: si(line[at].value, "mbar") for name, at in zip(("barometer_pa", "end_barometer_pa"), air, strict=False)}
+    air = [at for at in _beside(line, "act.barometer") if at not in used and _air(line[at])]
+    fields |= {
+        name: si(line[at].value, line[at].unit or "mbar") for name, at in zip(("barometer_pa", "end_barometer_pa"), air, strict=False)
+    }
     used.update(air[:2])
     return fields
+
+
+def _air(piece):
+    """True for a number behind the word of the barometer that one may show."""
+    pressure = piece.kind == "pressure" and piece.unit != "cmH2O"
+    return (piece.unit is None or pressure) and BAROMETER[0] <= from_si(si(piece.value, piece.unit or "mbar"), "mbar") <= BAROMETER[1]
+
+
+def _no_air(piece):
+    """True for a number there, without a unit or in the barometer's own, that none shows."""
+    return piece.unit in (None, "mbar") and not _air(piece)
 
 
 def _beside(line, sign):
@@ -122,13 +137,20 @@ def _apart(left, right):
     return not left or not right or max(left, right) > TWICE * min(left, right)
 
 
+def _told_last(between):
+    """True where the reading of before stands behind the one of now: "now 78 cm was 80 cm"."""
+    return any(not isinstance(p, Measure) and p.has("act.was") for p in between) and "day.today" not in tags_of(between)
+
+
 def _gauges(line, used, kind, readings, fields):
     inferred = ()
     if not readings:
         return Ask(kind.name, kind.needs[0][1] if kind.needs else "both_legs", {})
-    fell = len(readings) == 1 and "act.fell" in tags_of(line)  # by how much, not from where
+    fell = len(readings) == 1 and not tags_of(line).isdisjoint(("act.fell", "same.same"))  # by how much, not from where
     if fell or not 1 <= len(readings) <= 2 or any(len(line[at].values) != 1 for at in readings):
         return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})
+    if len(readings) == 2 and _told_last(line[readings[0] + 1 : readings[1]]):
+        readings = readings[::-1]
     units = [line[at].unit for at in readings]
     if units[0] is None:
         return Ask(kind.name, "gauge_unit", {})

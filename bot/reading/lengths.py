@@ -42,7 +42,7 @@ def take(line, used, kind, ranges):
         return Ask(kind.name, "unclear_readings", {"text": readings[0].text})
     feet = any(reading.unit in ("ft", "in", "soot") for reading in readings)
     plain, pairs = _read(line, events, kind, ranges), in_pairs(events, fields, kind, ranges)
-    found = plain + pairs
+    found = _in_centimetres(plain + pairs)
     supposed = bool(plain) and not feet and not FEET.isdisjoint(plain[0].inferred)  # no unit says so, only the range
     feet = feet or bool(found) and not any(FEET.isdisjoint(guess.inferred) for guess in found)
     if len(found) == 1 and (found[0].unusual or supposed):
@@ -69,6 +69,12 @@ def _read(line, events, kind, ranges):
     return plain + [guess for guess in apart if guess.key not in keys]
 
 
+def _in_centimetres(found):
+    """The one guess in centimetres where every other takes a field beyond what is usual: "dome height 62" is no 62 inches."""
+    usual = [guess for guess in found if not guess.unusual]
+    return usual if len(usual) == 1 and "unit=cm" in usual[0].inferred else found
+
+
 def _said_last(line, events, kind, fields):
     """The place of a yes or no that ends the readings, "deep 1.83 ladder", where the number before has a name before it."""
     named = [at for at, event in enumerate(events) if not isinstance(event, Measure)]
@@ -82,7 +88,7 @@ def _said_last(line, events, kind, fields):
 
 def _of_another(piece, kind):
     """True for the word of a measure that this kind does not take, as a thickness beside the height of a wall."""
-    if isinstance(piece, Measure) or not piece.has("field"):
+    if isinstance(piece, Measure) or not piece.has("field") or piece.text == "h":  # "1.85 m h" is that it is so
         return False
     return not any(piece.has(*field.words) for field in kind.fields if field.words)
 

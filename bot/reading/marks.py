@@ -8,6 +8,9 @@ from bot.reading.things import signs_of
 from calc.units import from_si, si
 
 SUFFIX = {"_d": "d", "_h": "h", "_min": "min", "_kg": "kg", "_l": "l", "_m3": "m3", "_pa": "Pa", "_m2": "m2"}
+THINGS = ("act.watcher", "act.fence", "field.ladder")
+LOST = ("act.broken", "act.tumbled", "missing", "unwell", "danger.sick", "danger.fall")
+MARKS = (",", ";", ".")
 
 
 def take(line, used, fields):
@@ -69,7 +72,7 @@ def _order(line, used, field):
         linked = at + 1 < len(line) and not isinstance(line[at + 1], Measure) and line[at + 1].has("link.of")
         after = at + 2 if linked else at + 1  # "tabaka la 2"
         counted |= not linked and piece.has("counted")
-        if not counted and _free(line, used, after) and line[after].unit is None and line[after].form == "plain":
+        if not counted and _free(line, used, after) and line[after].unit is None and line[after].form in ("plain", "word"):
             used.add(after)
             return int(line[after].value)
     return None
@@ -114,13 +117,29 @@ def _flag(line, used, field):
 
 
 def _there(line, used, field):
-    """A thing that is there or not: also "no" where it is said to have broken, fallen or gone."""
+    """A thing that is there or not: also "no" where it is said to have broken, fallen or gone, or to be sick."""
     said = _flag(line, used, field)
-    for piece, behind in zip(line, line[1:], strict=False):
-        named = not isinstance(piece, Measure) and piece.has(*field.words)
-        if named and not isinstance(behind, Measure) and behind.has("act.broken", "act.tumbled", "missing"):
-            return "no"
-    return said
+    places = [at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has(*field.words)]
+    return "no" if said and any(_lost(line, at) for at in places) else said
+
+
+def _lost(line, at):
+    """True where a word of absence stands beside a thing: behind it up to the next thing or mark, or before it.
+
+    What stands right behind another thing is said of that one: "ladder broken watcher ok".
+    """
+    behind = next((end for end in range(at + 1, len(line)) if _parts(line[end])), len(line))
+    before = next((start for start in range(at - 1, -1, -1) if _parts(line[start])), -1)
+    ahead = list(line[before + 1 : at])
+    if before >= 0 and line[before].has(*THINGS):
+        while ahead and not isinstance(ahead[0], Measure) and ahead[0].has("filler", *LOST):
+            ahead.pop(0)
+    return any(not isinstance(piece, Measure) and piece.has(*LOST) for piece in (*ahead, *line[at + 1 : behind]))
+
+
+def _parts(piece):
+    """True for what ends the words about one thing: another thing, a mark."""
+    return not isinstance(piece, Measure) and (piece.has(*THINGS) or piece.text in MARKS)
 
 
 def _okay(line, used, field):

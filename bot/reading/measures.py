@@ -2,21 +2,20 @@
 
 import re
 
+from bot.reading import tidy
 from bot.reading.numbers import COUNTED, Measure, number, readings
-from bot.reading.words import only_numbers
 from calc.units import celsius, si
 
 FOLLOWING = {"ft": "in", "in": "soot", "m": "cm"}
 SHORT = ("m", "cm", "mm", "ft", "kg", "cum", "sqm")  # may stand before a number that has no other unit: "m 2", "mm 12"
 SEPARATORS = (",", ".")
 COUNTABLE = ("unit", "animal", "item", "role", "person", "order", "body", "act.in_pit", "act.coat")
-DISH = frozenset({"field.dish"})
 HALVED = {"half": 0.5, "quarter": 0.25}
 
 
 def gather(items, words):
     """Return the line with Measures in place of numbers, their units and number words."""
-    line, at, items = [], 0, _fahrenheit(items)
+    line, at, items = [], 0, tidy.before(items)
     while at < len(items):
         made, used = _measure(items, at, words)
         if made:
@@ -25,22 +24,7 @@ def gather(items, words):
         else:
             line.append(items[at])
         at += used or 1
-    return _share_feet(tuple(_flat(list(_stray(line)))))
-
-
-def _flat(line):
-    """Yield the pieces; a bottom of 0 beside the depth of a pit is its dish, no slab: "prof 1,85 fond 0 cm"."""
-    dug = any(not isinstance(piece, Measure) and piece.has("field.depth") for piece in line)
-    for piece, behind in zip(line, [*line[1:], None], strict=False):
-        none = dug and isinstance(behind, Measure) and behind.value == 0 and not isinstance(piece, Measure) and piece.has("part.base")
-        yield piece._replace(tags=DISH) if none else piece
-
-
-def _fahrenheit(items):
-    """The letter behind a temperature is its scale and no length: "temp 75 f"."""
-    if not any(item.has("act.temp", "act.night") for item in items):
-        return items
-    return tuple(item._replace(tags=frozenset({"unit.F"})) if item.has("lookalike.fahrenheit") else item for item in items)
+    return tidy.after(line)
 
 
 def _each(made):
@@ -76,13 +60,25 @@ def _measure(items, at, words):
 
 
 def _dashed(items, at):
-    """Feet and inches with a dash between: "6-4 ft"."""
+    """Feet and inches with a dash between: "6-4 ft", or "6-4" before another such."""
     piece = items[at : at + 4]
-    whole = [each.text for each in piece[:3:2] if each.sort == "number" and each.text.isdigit()]
-    if len(piece) < 4 or piece[1].text != "-" or len(whole) < 2 or piece[3].concept("unit") != "ft" or not 0 < int(whole[1]) < 12:
+    if not _dash(items, at) or not (_in_feet(items, at) or any(_in_feet(items, place) for place in range(at + 3, len(items)))):
         return None, 0
-    length = si(float(whole[0]), "ft") + si(float(whole[1]), "in")
-    return Measure(" ".join(each.text for each in piece), (float(whole[0]),), "ft", (length,), "inches"), 4
+    piece = piece if _in_feet(items, at) else piece[:3]
+    length = si(float(piece[0].text), "ft") + si(float(piece[2].text), "in")
+    return Measure(" ".join(each.text for each in piece), (float(piece[0].text),), "ft", (length,), "inches"), len(piece)
+
+
+def _dash(items, at):
+    """True for two whole numbers with a dash between, the second one of inches; not with a unit of its own that is none of feet."""
+    piece = items[at : at + 4]
+    if len(piece) < 3 or piece[1].text != "-" or any(each.sort != "number" or not each.text.isdigit() for each in piece[:3:2]):
+        return False
+    return 0 < int(piece[2].text) < 12 and (len(piece) < 4 or not piece[3].has("unit") or piece[3].has("unit.ft"))
+
+
+def _in_feet(items, at):
+    return _dash(items, at) and at + 3 < len(items) and items[at + 3].concept("unit") == "ft"
 
 
 def _stands_before(items, at, words):
@@ -277,23 +273,3 @@ def _metres_go_on(items, at):
     start = at + 1 if items[at].has("field") else at
     made, used = number(items, start)
     return made is not None and start + used < len(items) and items[start + used].has("unit.m")
-
-
-def _stray(line):
-    """A number word left beside a number is part of a number nobody here can put together: it is unreadable."""
-    for at, piece in enumerate(line):
-        lone = not isinstance(piece, Measure) and only_numbers(piece.tags)
-        if lone and any(
-            isinstance(other, Measure) or other.has("number") for other in (*line[max(at - 1, 0) : at], *line[at + 1 : at + 2])
-        ):
-            yield Measure(piece.text, (), form="bad")
-        else:
-            yield piece
-
-
-def _share_feet(line):
-    """A bare decimal beside one in feet is in feet too and as doubtful: "d 6.1 w 10.3 ft"."""
-    if not any(isinstance(m, Measure) and m.unit == "ft" and len(m.readings) == 2 for m in line):
-        return line
-    bare = [isinstance(piece, Measure) and piece.unit is None and piece.form == "decimal" for piece in line]
-    return tuple(p._replace(unit="ft", readings=readings(p, "ft")) if alone else p for p, alone in zip(line, bare, strict=True))

@@ -115,13 +115,14 @@ def _spoken(items, at):
     before, after = items[at - 1] if at else None, items[at + used] if at + used < len(items) else None
     counted = any(near is not None and near.has(*COUNTABLE) for near in ((after,) if item.has("filler") else (after, before)))
     halved = after is not None and after.has("link.and") and at + used + 1 < len(items) and items[at + used + 1].has("fraction")
-    rated = _rated(items, at + used) or (at > 1 and before.has("link.to") and items[at - 2].has("number"))
+    joint = ("link.to", "link.and") if any(each.has("act.mix") for each in items) else ("link.to",)
+    rated = _rated(items, at + used, joint) or (at > 1 and before.has(*joint) and items[at - 2].has("number"))
     return (Measure(text, (whole,), form="word"), used) if counted or halved or rated or used > 1 else (None, 0)
 
 
-def _rated(items, at):
-    """True where a to and another number word stand at a place: "moja kwa nne"."""
-    return at + 1 < len(items) and items[at].has("link.to") and items[at + 1].has("number")
+def _rated(items, at, joint):
+    """True where a to, or in a mix an and, and another number word stand at a place: "moja kwa nne", "ek aur paanch"."""
+    return at + 1 < len(items) and items[at].has(*joint) and items[at + 1].has("number")
 
 
 def _behind_point(items, at):

@@ -11,19 +11,12 @@ OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
 LOOKED = {"danger.crack": "crack", "danger.water": "water", "item.water": "water"}
 CONDITIONS = ("if", "once", "after", "unless", "when")
 ALL = 100.0  # percent
-VIEWS = {
-    "section": ("view.section",),
-    "pegs": ("view.pegs", "part.layout", "act.levels"),
-    "string": ("field.rope", "act.string_table"),
-    "progress": ("act.status", "act.when_finish"),
-    "gas": ("act.gas", "act.cook", "part.first_gas"),
-    "plan": ("view.plan", "act.plan"),
-}
 SHARES = ("share", "percent")  # a half or 80 % of a stage is not all of it
 
 
 def stage(line, used, kind, hints):
     """A stage that is finished or not; a doubtful word, a question or a word nobody knows beside it is never "done"."""
+    line = line[:-1] if len(line) > 1 and getattr(line[-1], "text", "") == "h" else line  # "baki h" is that it is so
     tags = tags_of(line)
     named = list(dict.fromkeys(p.concept("part") for p in words(line) if p.has("part") and p.concept("part") not in NO_STAGE))
     if not named and "act.site" in tags and "act.whole" not in tags:
@@ -47,7 +40,7 @@ def stage(line, used, kind, hints):
 
 def _state(line, tags):
     """ "done", "not_done", or None where the words go against each other or nobody knows one of them."""
-    asked = "unsure.think" in tags or _asks(line) or any(piece.text == "?" for piece in words(line))
+    asked = "unsure.think" in tags or _asks(line) or doubt.asks_so(line) or any(piece.text == "?" for piece in words(line))
     asked |= any(piece.has("link.or") and behind.has("act.not_yet", "not", "state.no") for piece, behind in pairs(line))
     if any(_of_strange(piece, behind) for piece, behind in pairs(line)):
         return None
@@ -89,8 +82,17 @@ def _denies(line, at):
     if isinstance(piece, Measure) or not piece.has("not", "state.no"):
         return False
     other = line[at + 1] if at + 1 < len(line) else None
+    if other is None and at and _of_leak(line, at):
+        return False
     own = piece.has("not.done") or other is None or isinstance(other, Measure)  # "haijaisha mvua" denies by itself
     return own or not (_of_danger(other) or _lacks(line, at))
+
+
+def _of_leak(line, at):
+    """True for the one no of a line, at its end behind a leak or a danger: "wall done leak no" is done."""
+    denials = [p for p in line if not isinstance(p, Measure) and p.has("not", "state.no", "act.not_yet")]
+    named = not isinstance(line[at - 1], Measure) and line[at - 1].has("act.leak", "danger")
+    return named and len(denials) == 1 and not line[at].has("not.done")
 
 
 def _of_danger(piece):
@@ -223,13 +225,6 @@ def plan(line, used, kind, hints):
 def topic(line, used, kind, hints):
     """Something the bot hands over to others."""
     return Form(kind.name, {"topic": next(p.concept("topic") for p in words(line) if p.has("topic"))})
-
-
-def draw(line, used, kind, hints):
-    """Which picture: the view named, or the thing that one is of; none where nothing is named."""
-    tags = tags_of(line)
-    what = next((view for view, signs in VIEWS.items() if not tags.isdisjoint(signs)), None)
-    return Form(kind.name, {"what": what} if what else {})
 
 
 def help_(line, used, kind, hints):

@@ -12,6 +12,7 @@ from bot.reading import (
     fill,
     gas,
     gauge,
+    inside,
     lengths,
     marks,
     money,
@@ -24,6 +25,7 @@ from bot.reading import (
     sitecodes,
     things,
     trials,
+    twins,
     watching,
 )  # fmt: skip
 from bot.reading.clean import LONGEST, clean, tokens
@@ -63,7 +65,6 @@ GRAMMARS = {
     **watching.GRAMMARS,
     "plan": plain.plan,
     "topic": plain.topic,
-    "draw": plain.draw,
     "nth": plain.nth,
     "dung": running.dung,
     "vent": running.vent,
@@ -106,7 +107,9 @@ def read(text, kinds, words, hints=Hints(), expected=None):
     if len(set(codes)) > 1:
         return Ask(None, "two_sites", {"sites": ", ".join(sorted(set(codes)))}, alarm=alarm)
     rest = tuple(piece for piece in line if isinstance(piece, Measure) or piece.sort != "code")
+    rest = inside.counted(rest, words)
     outcome = _outcome(rest, codes, kinds, words, hints, expected)
+    outcome = twins.read(outcome, rest, lambda other: _outcome(other, codes, kinds, words, hints, expected))
     if not alarm and danger.off_work(line, words) and not any(isinstance(p, Measure) and p.value == 0 for p in line):
         outcome = Ask(None, "sick_where")
     return _at_site(outcome, codes[0] if codes else None, alarm, danger.where(rest) if alarm else None)
@@ -174,7 +177,7 @@ def _take(line, used, kind, kinds, hints):
     if kind.grammar != "lengths":
         taken = GRAMMARS[kind.grammar](line, used, kind, hints)
         return _fixed(line, used, kind, kinds, hints) if taken is None else taken
-    refused = _body_unit(line, kind) or _steepness(line, kind)
+    refused = doubt.body_unit(line, kind) or doubt.steepness(line, kind)
     if refused:
         return refused
     found = marks.take(line, used, kind.fields)
@@ -186,22 +189,6 @@ def _take(line, used, kind, kinds, hints):
     if isinstance(outcome, Ask):
         return replace(outcome, options=tuple(replace(o, fields=found | o.fields) for o in outcome.options))
     return outcome
-
-
-def _body_unit(line, kind):
-    """A span or a cubit is no tape reading."""
-    line = [piece for piece in line if isinstance(piece, Measure) or piece.sort != "mark"]
-    for before, piece in zip(line, line[1:], strict=False):
-        number, word = (before, piece) if isinstance(before, Measure) else (piece, before)
-        if isinstance(number, Measure) and number.unit is None and not isinstance(word, Measure) and word.has("body"):
-            return Ask(kind.name, "tape_reading", {"text": f"{before.text} {piece.text}"})
-    return None
-
-
-def _steepness(line, kind):
-    """A slope said as a ratio or an angle is asked for as a length: which leg is which differs from place to place."""
-    steep = next((p for p in line if isinstance(p, Measure) and (p.form == "ratio" or p.kind == "C")), None)
-    return Ask(kind.name, "slope_run", {"text": steep.text}) if steep and "field.slope" in tags_of(line) else None
 
 
 def _fixed(line, used, kind, kinds, hints):
@@ -240,7 +227,7 @@ def _tried(line, kind, kinds, hints):
 def _accounted(form, line, used, kind, tags):
     """The form, or a question where a number, a denial or a doubtful unit is left over."""
     for at, piece in enumerate(line):
-        if isinstance(piece, Measure) and at not in used:
+        if isinstance(piece, Measure) and at not in used and not _how_many(piece, form):
             return Ask(kind.name, "left_over", {"text": piece.text})
     if kind.grammar == "lengths" and any(_odd(piece) for piece in line):
         return Ask(kind.name, "unclear_readings", {"text": _joined(line)})
@@ -249,6 +236,11 @@ def _accounted(form, line, used, kind, tags):
         return doubted
     missing = next((question for field, question in kind.needs if field not in form.fields), None)
     return Ask(kind.name, missing, {}, (form,)) if missing else _too_much(form, kind) or form
+
+
+def _how_many(piece, form):
+    """True for the number of places where as many readings are told: "dia at 3 places 3.10 3.12 3.09 m"."""
+    return piece.unit == "place" and any(isinstance(value, tuple) and len(value) == piece.value for value in form.fields.values())
 
 
 def _in_feet(line):
@@ -274,7 +266,7 @@ def _short(value):
 
 
 def _odd(piece):
-    return not isinstance(piece, Measure) and piece.sort == "mark" and piece.text in "*^_~<>|\\$@&%"
+    return not isinstance(piece, Measure) and piece.sort == "mark" and piece.text in "*^_~<>|\\$@%"
 
 
 def _joined(line):

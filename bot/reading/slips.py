@@ -19,6 +19,7 @@ FUZZY = {
     "but", "unit", "fraction", "language", "burner", "fuel", "daypart", "crew", "unwell", "near",
 }  # fmt: skip
 _GRAVE = {"danger", "unsure"}
+_DENYING = ("hai", "hau", "haja")  # a Swahili verb that begins so says not
 
 
 def sections(tags):
@@ -30,6 +31,7 @@ def spelled(pieces, words, names):
     """The tokens with slips of the pen mended and words typed without a space taken apart: "basenotdone"."""
     # a new name is no slip
     joins, out = any(piece.text in words.naming for piece in pieces) or _opens(pieces, words), []
+    names = names | {piece.text for piece in pieces} if joins and _has_role(pieces, words) else names  # kishan beside mason is no kisan
     for piece in _digits_again(pieces, words):
         strange = piece.sort == "word" and piece.text not in words.single and piece.text not in names
         if strange:
@@ -37,6 +39,11 @@ def spelled(pieces, words, names):
         else:
             out.append(piece)
     return out
+
+
+def _has_role(pieces, words):
+    """True where a role is named as it is spelt."""
+    return any("role" in sections(words.phrases.get((piece.text,), ())) for piece in pieces)
 
 
 def _opens(pieces, words):
@@ -110,10 +117,21 @@ def weighs(word, words, least):
 
 
 def _parts(word, words):
-    """The fewest known words of three letters or more that make up a word, or None."""
+    """The fewest known words of three letters or more, of one language besides English, that make up a word, or None."""
+    found = [parts for code in words.languages if (parts := _parts_in(word, words, code))]
+    return min(found, key=len, default=None)
+
+
+def _parts_in(word, words, code):
     best = {0: []}
     for end in range(3, min(len(word), 40) + 1):
-        ways = [best[at] + [word[at:end]] for at in range(end - 2) if at in best and (word[at:end],) in words.phrases]
+        ways = [best[at] + [word[at:end]] for at in range(end - 2) if at in best and _part(word, at, end, words, code)]
         if ways:
             best[end] = min(ways, key=len)
     return best.get(len(word))
+
+
+def _part(word, start, end, words, code):
+    """True for a word of a language, or an English one; not where a Swahili negative begins: "hai" of "haijana"."""
+    denies = end < len(word) and word.startswith(_DENYING, start)
+    return not denies and not words.tongues.get((word[start:end],), frozenset()).isdisjoint((code, "en"))

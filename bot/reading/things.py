@@ -227,10 +227,13 @@ def _rods(line, used, kind):
     for at, piece in enumerate(line):
         if not isinstance(piece, Measure) or at in used or not piece.values:
             continue
-        name = {"mm": "rod_dia_m", "piece": "rod_count", "m": "rod_len_m", "ft": "rod_len_m", "kg": "bar_kg"}.get(piece.unit)
+        behind = line[at + 1] if at + 1 < len(line) else None
+        counted = piece.unit is None and behind is not None and not isinstance(behind, Measure) and behind.has("item.bar")
+        names = {"mm": "rod_dia_m", "piece": "rod_count", "m": "rod_len_m", "ft": "rod_len_m", "kg": "bar_kg"}
+        name = "rod_count" if counted else names.get(piece.unit)
         if name is None or name in fields:
             return Ask(kind.name, "item_unit", {"item": "bar", "text": piece.text})
-        fields[name] = piece.value if piece.unit == "piece" else si(piece.value, piece.unit)
+        fields[name] = piece.value if name == "rod_count" else si(piece.value, piece.unit)
         used.add(at)
     return _directed(line, kind, [("bar", None)], [fields], ())
 

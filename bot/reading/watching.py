@@ -1,4 +1,4 @@
-"""What the office writes about alarms and open things: seen, closed, a list of one sort."""
+"""What somebody wants to see: alarms seen and closed, a list of open things, a picture."""
 
 import re
 
@@ -7,6 +7,14 @@ from bot.reading.measures import Measure
 from bot.reading.plain import words
 from bot.reading.things import tags_of
 
+VIEWS = {
+    "section": ("view.section",),
+    "pegs": ("view.pegs", "part.layout", "act.levels"),
+    "string": ("field.rope", "act.string_table"),
+    "progress": ("act.status", "act.when_finish"),
+    "gas": ("act.gas", "act.cook", "part.first_gas"),
+    "plan": ("view.plan", "act.plan"),
+}
 LISTS = {"hold": "act.held_up", "quiet": "act.quiet", "fail": "act.failing"}
 
 
@@ -40,4 +48,11 @@ def list_(line, used, kind, hints):
     return Form(kind.name, ({"what": what} if what else {}) | ({"page": page[1]} if page else {}))
 
 
-GRAMMARS = {"seen": seen, "closed": closed, "list": list_}
+def draw(line, used, kind, hints):
+    """Which picture: the view named, or the thing that one is of; none where nothing is named."""
+    tags = tags_of(line)
+    what = next((view for view, signs in VIEWS.items() if not tags.isdisjoint(signs)), None)
+    return Form(kind.name, {"what": what} if what else {})
+
+
+GRAMMARS = {"draw": draw, "seen": seen, "closed": closed, "list": list_}

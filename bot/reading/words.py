@@ -3,6 +3,7 @@
 import tomllib
 from dataclasses import dataclass, field
 from functools import cache
+from itertools import product
 from pathlib import Path
 from typing import NamedTuple
 
@@ -61,7 +62,7 @@ class Vocabulary:
     somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
     `naming` those that say somebody is named, `moving` the words between somebody and the hole he went into,
     `claims` what stands before the name of who writes, `spoken` the one language of a phrase that only one has,
-    `english` the English word for a thing of the works in any language.
+    `english` the English word for a thing of the works in any language, `tongues` the languages a phrase is listed in.
     """
 
     phrases: dict
@@ -77,6 +78,7 @@ class Vocabulary:
     claims: frozenset = frozenset()
     spoken: dict = field(default_factory=dict)
     english: dict = field(default_factory=dict)
+    tongues: dict = field(default_factory=dict)
 
     def moves(self, text, *ways):
         """True if every word of a text says how somebody moves, in one of the ways named."""
@@ -86,21 +88,24 @@ class Vocabulary:
 @cache
 def vocabulary(folder=Path(__file__).parent.parent / "words", own=()):
     """Return the Vocabulary of all word files of a folder, and of (language, danger, phrase) of a programme's own."""
-    phrases, languages, before, moving, claims, spoken, english = {}, [], set(), {}, set(), {}, set()
+    phrases, languages, before, moving, claims, tongues, english = {}, [], set(), {}, set(), {}, set()
     for path in sorted(folder.glob("*.toml")):
         book = tomllib.loads(path.read_text(encoding="utf-8"))
         languages.append(code := book.pop("code"))
         before.update(_key(word) for words in book.pop("before", {}).values() for word in words)
+        spelt = book.pop("spelt", {})
         claims.update(book.pop("claims", {}).get("i_am", ()))
         for name, words in book.pop("moving", {}).items():
             moving.setdefault(name, set()).update(words)
         for section, concepts in book.items():
             for concept, words in concepts.items():
-                for word in words:
-                    phrases.setdefault(key := _key(word), set()).add(f"{section}.{concept}")
-                    spoken[key] = code if spoken.get(key, code) == code else None
+                for key in (key for word in words for key in _spellings(_key(word), spelt)):
+                    phrases.setdefault(key, set()).add(f"{section}.{concept}")
+                    tongues.setdefault(key, set()).add(code)
         english = english or set(phrases)
-    for _, danger, phrase in own:
+    spoken = {key: min(codes) if len(codes) == 1 else None for key, codes in tongues.items()}
+    for code, danger, phrase in own:
+        tongues.setdefault(_key(phrase), set()).add(code.partition("-")[0])
         phrases.setdefault(_key(phrase), set()).add(f"danger.{danger}")
     known = {key: frozenset(tags) for key, tags in phrases.items()}
     fuzzy = {}
@@ -115,8 +120,15 @@ def vocabulary(folder=Path(__file__).parent.parent / "words", own=()):
     naming = frozenset(key[0] for key, tags in known.items() if len(key) == 1 and tags & _NAMING)
     return Vocabulary(
         known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving, frozenset(claims),
-        spoken, _english(known, english),
+        spoken, _english(known, english), {key: frozenset(codes) for key, codes in tongues.items()},
     )  # fmt: skip
+
+
+def _spellings(key, spelt):
+    """A phrase in every way it is spelt: "nhi hua" beside "nahi hua"; a word alone is listed as often as it needs."""
+    if len(key) < 2 or spelt.keys().isdisjoint(key):
+        return (key,)
+    return tuple(product(*((word, *spelt.get(word, ())) for word in key)))
 
 
 def _english(known, listed):

@@ -120,7 +120,8 @@ def written(text):
     times = {12, 100, 1000} & words | ({1000} if re.search(r"\dk", cleaned) else set())
     words |= {number * by for number in words | found for by in times if number < 100}
     if "point" in parts:
-        words |= {whole + first / 10 + second / 100 for whole in small for first in small for second in small | {0}}
+        wholes = {number for number in words | found if number < 1000 and number == int(number)}
+        words |= {whole + first / 10 + second / 100 for whole in wholes for first in small for second in small | {0}}
     steps = over_under | {STEPS[part] for part in parts if part in STEPS}
     whole = found | words
     return whole | {number + step for number in whole | {0.0} for step in steps}

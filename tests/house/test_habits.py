@@ -57,7 +57,7 @@ def concepts():
 
 SIGNS = {
     "number", "bare", "length", "mass", "volume", "area", "time", "container", "ratio", "question", "code", "pressure", "C", "vessel",
-    "asked", "closing", "seeing", "listing",
+    "asked", "closing", "seeing", "listing", "alone",
 }  # fmt: skip
 
 
