@@ -16,6 +16,7 @@ from bot import inbox, lone, watch, web
 from bot.astray import lost
 from bot.delivery import Delivery
 from bot.menu import menus
+from bot.reading.own import added
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
@@ -29,7 +30,7 @@ STOP_S = 8.0  # what is in the air at the end may land
 LAST_S = 9.0  # the process ends, whatever still waits for the book
 
 
-def wires(settings):
+def wires(settings, words=None):
     """The wires that the settings switch on."""
     made = []
     if settings.sms_url:
@@ -39,7 +40,7 @@ def wires(settings):
     if settings.telegram_token:
         from bot.channels.telegram import Telegram
 
-        made.append(Telegram(settings, menus()))
+        made.append(Telegram(settings, menus(words or vocabulary())))
     return made
 
 
@@ -48,7 +49,8 @@ class Bot:
 
     def __init__(self, book, settings, clock):
         self.book, self.settings, self._clock = book, settings, clock
-        self.words, self.counts, self.wires = vocabulary(), web.Counts(), wires(_at_home(settings, book))
+        self.words, self.counts = _words(book), web.Counts()
+        self.wires = wires(_at_home(settings, book), self.words)
         self.delivery = Delivery(book, self.wires, clock, self._became, settings.unsure_s, watch.RINGS)
         at_once = 1 if book.engine.dialect.name == "sqlite" else 4
         self._hands = ThreadPoolExecutor(at_once, thread_name_prefix="road")
@@ -207,6 +209,13 @@ class Bot:
     def _look_for_lone(self):
         now = self._clock()
         lone.look(self.book, self.words, timedelta(seconds=self.settings.sms_pieces_s), now)
+
+
+def _words(book):
+    """The vocabulary with the programme's own words: that one alone, each takes some megabytes."""
+    with book.page() as page:
+        told = page.rules().get("danger_words")
+    return added(None, told) or vocabulary()
 
 
 def _at_home(settings, book):
