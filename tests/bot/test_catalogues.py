@@ -88,7 +88,7 @@ def filled(example):
 
 
 def kinds(text):
-    outcome = read(text, KINDS, vocabulary(), Hints(frozenset({"TB07"}), {}, 50.0, {}))
+    outcome = read(text, KINDS, vocabulary(), Hints(frozenset({"TB07"}), frozenset(), 50.0, {}))
     return {form.kind for form in outcome.forms} if isinstance(outcome, Understood) else None
 
 
