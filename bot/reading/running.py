@@ -4,7 +4,7 @@ from bot.forms import Ask, Form
 from bot.reading import doubt
 from bot.reading.measures import Measure
 from bot.reading.things import tags_of
-from calc.units import dimension, from_si, si
+from calc.units import from_si, si
 
 COWS = {"animal.cattle", "animal.buffalo", "animal.calves"}
 
@@ -72,7 +72,7 @@ def vent(line, used, kind, hints):
     piece = line[readings[0]]
     if len(readings) > 1 or len(piece.values) != 1:
         return Ask(kind.name, "unclear_readings", {"text": " ".join(line[at].text for at in readings)[:40]})
-    if piece.unit != "cm" and (piece.unit is None or dimension(piece.unit) != "pressure"):
+    if piece.unit != "cm" and piece.kind != "pressure":
         return Ask(kind.name, "gauge_unit", {})
     used.add(readings[0])
     return Form(kind.name, {"vented_pa": si(piece.value, "cmH2O" if piece.unit == "cm" else piece.unit)})

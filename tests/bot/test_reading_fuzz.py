@@ -113,6 +113,7 @@ def written(text):
     found = {float(each.replace(",", ".")) for each in re.findall(r"\d*[.,]?\d+", cleaned)} | set(map(float, re.findall(r"\d+", cleaned)))
     found |= {float(each.translate(str.maketrans("lo", "10"))) for each in re.findall(r"[lo]\d+", cleaned)}  # deepl85cm
     found |= {float(each.replace(",", "")) for each in re.findall(r"\d+(?:,\d{3})+", cleaned)}
+    found |= set(map(float, re.findall(r"\d+\.\d+", cleaned)))  # a comma before it parts it from a word
     over_under = {int(over) / int(under) for over, under in re.findall(r"(\d+)/(\d+)", cleaned) if int(under)}
     small = {number for number in words | found if number < 10 and number == int(number)}
     words |= {100 * number for number in words if number < 10} if 100 in words else set()
@@ -171,7 +172,8 @@ def _held(name, value, held):
     told_by_clock = name in ("start_h", "hours_h") and of_the_clock(value, held)
     filled = name in ("dung_l", "water_l", "poured_l") and any(value == n * HINTS.litres["bucket"] for n in held)
     heat = name.endswith("temp_c") and any(abs(value - (n - 32) * 5 / 9) < 1e-6 for n in held)  # 77 F; frost has a minus
-    return nothing or told_by_clock or filled or heat or reachable(abs(value), held)
+    added = name == "cattle" and any(first + second == value for first, second in permutations(held, 2))  # cows and bulls
+    return nothing or told_by_clock or filled or heat or added or reachable(abs(value), held)
 
 
 def test_no_number_comes_from_nowhere(outcomes):
