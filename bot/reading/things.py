@@ -85,12 +85,10 @@ def size(line, used, kind, hints):
         return Form(kind.name, fields)  # "8 m3 plant needs how many cows"
     if pairs is None:
         return Ask(kind.name, "animals_unclear", {})
-    named = [piece.text for piece in line if not isinstance(piece, Measure) and piece.has("animal")]
     for animal, number in pairs:
-        twice = animal in fields and len(set(named)) < len(named)
-        if twice or number.unit not in (None, "piece") or number.value is None or number.value % 1:
+        if animal in fields or number.unit not in (None, "piece") or number.value is None or number.value % 1:
             return Ask(kind.name, "animals_unclear", {})
-        fields[animal] = fields.get(animal, 0) + number.value  # "5 vaches 2 taureaux"
+        fields[animal] = number.value
     fed = any(value for name, value in fields.items() if name not in ("people", "temp_c"))
     return Form(kind.name, fields) if fed else Ask(kind.name, "cows_or_dung", {})
 
