@@ -131,10 +131,11 @@ def open_book(settings):
     return book
 
 
-def _words():
-    from bot.reading.words import vocabulary
+def _words(book):
+    from bot.reading.own import vocabulary_with
 
-    return vocabulary()
+    with book.page() as page:
+        return vocabulary_with(page.rules().get("danger_words"))
 
 
 def _send(book, number, text, now, wire_id=None):
@@ -143,7 +144,7 @@ def _send(book, number, text, now, wire_id=None):
     from bot.inbox import take
 
     message = terminal.inbound(number, text, now, wire_id)
-    take(message, book, _words(), now)
+    take(message, book, _words(book), now)
     with book.page() as page:
         return terminal.outgoing(page, message.wire_id)
 
@@ -202,7 +203,7 @@ def _talk(args, settings):
         numbers = {row.short: row.number for row in made.person} | {"stranger": "+000000000"}
         faults = []
         try:
-            for line, fault in talk.run(args.file.read_text(encoding="utf-8"), book, _words(), numbers, made.programme.zone):
+            for line, fault in talk.run(args.file.read_text(encoding="utf-8"), book, _words(book), numbers, made.programme.zone):
                 print(line + (f"\n!!! {fault}" if fault else ""))
                 faults += [fault] if fault else []
         except (talk.Broken, OSError) as broken:
@@ -213,7 +214,6 @@ def _talk(args, settings):
 def _read(args, settings):
     from bot.kinds import KINDS
     from bot.reading.label import label
-    from bot.reading.own import added
     from bot.reading.read import read
     from bot.reading.things import Hints
     from bot.stages import ranges
@@ -224,7 +224,7 @@ def _read(args, settings):
         if args.site and site is None:
             raise Stopped(f"no site {args.site}; known: {', '.join(page.codes())}")
         hints = Hints(frozenset(page.codes()), page.names(), rules.get("bag_kg"), rules.get("litres", {}), ranges(site))
-    words = added(_words(), rules.get("danger_words"))
+    words = _words(book)
     gc.enable()
 
     def told(text):

@@ -6,8 +6,7 @@ from pathlib import Path
 from bot.desk import Stopped, moment
 from bot.phrases import Reader, word
 from bot.site import Site
-
-LANGUAGES = {"en": "en", "sw": "sw", "hi": "hi-Latn", "hi-Latn": "hi-Latn", "fr": "fr"}  # pictures and pages have Western letters only
+from bot.tongue import NEXT  # pictures and pages have Western letters only
 
 
 def _found(page, args) -> Site:
@@ -20,7 +19,7 @@ def _found(page, args) -> Site:
 
 
 def _reader(args, site):
-    return Reader(LANGUAGES[args.lang], args.units, site.rules.zone)
+    return Reader(NEXT.get(args.lang, args.lang), args.units, site.rules.zone)
 
 
 def draw(book, settings, args, clock):
@@ -79,7 +78,7 @@ def card(book, settings, args, clock):
         team = [(person.name, person.number) for person in page.team(site.code, "supervisor")]
         units = args.units or next((person.units for person in page.team(site.code, "mason")), "metric")
     path = args.pdf or Path(f"{site.code}-card-{args.lang}.pdf")
-    card.document(path, site, team, Reader(LANGUAGES[args.lang], units, site.rules.zone))
+    card.document(path, site, team, Reader(NEXT.get(args.lang, args.lang), units, site.rules.zone))
     print(path)
 
 

@@ -16,7 +16,7 @@ from bot import inbox, lone, watch, web
 from bot.astray import lost
 from bot.delivery import Delivery
 from bot.menu import menus
-from bot.reading.own import added
+from bot.reading.own import vocabulary_with
 from bot.reading.words import vocabulary
 
 log = logging.getLogger("pegline")
@@ -215,7 +215,7 @@ def _words(book):
     """The vocabulary with the programme's own words: that one alone, each takes some megabytes."""
     with book.page() as page:
         told = page.rules().get("danger_words")
-    return added(None, told) or vocabulary()
+    return vocabulary_with(told)
 
 
 def _at_home(settings, book):

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import settings
 
 from bot import programme
-from bot.channels import terminal
+from bot.channels import Inbound, terminal
 from bot.inbox import take
 from bot.logbook import Book
 from bot.reading.words import vocabulary
@@ -50,6 +50,20 @@ def book(demo, tmp_path):
     made = Book(f"sqlite:///{tmp_path}/book.sqlite")
     yield made
     made.engine.dispose()
+
+
+@pytest.fixture
+def sms(book):
+    """sms(number, text) -> the reply to a message over a wire that does not prove its sender."""
+    count = iter(range(100))
+
+    def sent(number, text):
+        message = Inbound("sms", f"s{next(count)}", number, text, NOON, proven=False)
+        take(message, book, vocabulary(), NOON)
+        with book.page() as page:
+            return next(row["text"] for row in page.queued("sms", message.wire_id) if row["number"] == number)
+
+    return sent
 
 
 @pytest.fixture

@@ -5,27 +5,10 @@ import re
 import pytest
 
 from bot import compare, programme
-from bot.channels import Inbound
-from bot.inbox import take
-from bot.reading.words import vocabulary
 from bot.tables import role
 from tests.conftest import DEMO, NOON
 
 SUPERVISOR = "+254700000200"
-
-
-@pytest.fixture
-def sms(book):
-    """sms(number, text) -> the reply to a message over a wire that does not prove its sender."""
-    count = iter(range(100))
-
-    def sent(number, text):
-        message = Inbound("sms", f"s{next(count)}", number, text, NOON, proven=False)
-        take(message, book, vocabulary(), NOON)
-        with book.page() as page:
-            return next(row["text"] for row in page.queued("sms", message.wire_id) if row["number"] == number)
-
-    return sent
 
 
 def code_in(text):

@@ -112,20 +112,6 @@ def test_only_a_supervisor_takes_anothers_phone_off(sender, send, book):
     assert numbers(book, "farmer") == [FARMER]
 
 
-@pytest.fixture
-def sms(book):
-    """sms(number, text) -> the reply to a message over a wire that does not prove its sender."""
-    count = iter(range(100))
-
-    def sent(number, text):
-        message = Inbound("sms", f"s{next(count)}", number, text, NOON, proven=False)
-        take(message, book, vocabulary(), NOON)
-        with book.page() as page:
-            return next(row["text"] for row in page.queued("sms", message.wire_id) if row["number"] == number)
-
-    return sent
-
-
 def test_a_supervisor_by_sms_confirms_it(sms, book):
     asked = sms("+254700000200", "unlink kamla tb07")
     assert asked.startswith("TB07: nothing recorded yet.") and numbers(book, "farmer") == [FARMER]

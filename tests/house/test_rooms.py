@@ -184,7 +184,7 @@ MAY = {  # module or package -> what of ours it may import
         "bot.drawing",
         "bot.pages",
     },  # fmt: skip
-    "bot.clerk": {"bot.phrases", "bot.site", "bot.desk", "bot.kinds", "bot.drawing", "bot.record", "bot.card"},
+    "bot.clerk": {"bot.phrases", "bot.site", "bot.tongue", "bot.desk", "bot.kinds", "bot.drawing", "bot.record", "bot.card"},
     "bot.inbox": {
         "calc",
         "bot.codebook",
