@@ -247,7 +247,7 @@ def completes(outcome, text, question, words):
     wanted = _PIECES.get(question.code)
     if wanted is None:
         return True
-    others = [p for p in pieces if p.sort == "word" and not p.has(*wanted, "filler", "link", "number", "fraction", "unit", "order")]
+    others = [p for p in pieces if p.sort == "word" and not p.has(*wanted, "filler", "link", "number", "fraction", "decimal", "unit", "order")]
     return not others and any(piece.has(*wanted) or piece.text in ("'", '"') for piece in pieces)
 
 

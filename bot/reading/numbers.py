@@ -115,7 +115,8 @@ def _spoken(items, at):
     before, after = items[at - 1] if at else None, items[at + used] if at + used < len(items) else None
     counted = any(near is not None and near.has(*COUNTABLE) for near in ((after,) if item.has("filler") else (after, before)))
     halved = after is not None and after.has("link.and") and at + used + 1 < len(items) and items[at + used + 1].has("fraction")
-    joint = ("link.to", "link.and") if any(each.has("act.mix") for each in items) else ("link.to",)
+    joined = any(near is not None and near.has("link.and") for near in (before, after))
+    joint = ("link.to", "link.and") if joined and any(each.has("act.mix") for each in items) else ("link.to",)
     rated = _rated(items, at + used, joint) or (at > 1 and before.has(*joint) and items[at - 2].has("number"))
     return (Measure(text, (whole,), form="word"), used) if counted or halved or rated or used > 1 else (None, 0)
 
@@ -127,7 +128,7 @@ def _rated(items, at, joint):
 
 def _behind_point(items, at):
     """(digits, items used) of what is said behind a point: "point eight five", "point 85"; ("", 0) where there is none."""
-    if at >= len(items) or not items[at].has("fraction.point"):
+    if at >= len(items) or not items[at].has("decimal.point"):
         return "", 0
     digits, end = "", at + 1
     while end < len(items) and len(digits) < 4:
@@ -147,6 +148,8 @@ def _decimal(text, whole, digits, used):
 def _step(fraction, items, at):
     """Saadhe, sava and paune change the number behind them by a half or a quarter."""
     step = {"plus_half": 0.5, "plus_quarter": 0.25, "minus_quarter": -0.25}.get(fraction)
+    if at + 1 < len(items) and items[at + 1].has("fraction"):  # of many in a row each would be looked through from each
+        return None, 0
     behind = spoken.word(items[at + 1]) if at + 1 < len(items) else None
     if behind is not None and behind.times and step is not None:  # sava sau is a hundred and a quarter of it
         return Measure(items[at].text, ((1 + step) * behind.value,), form="word"), 2

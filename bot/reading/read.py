@@ -170,7 +170,7 @@ def signs(line):
 @cache
 def _of_word(tags):
     """The concepts of a word and their sections; a number word that is in no number counts nothing."""
-    return with_sections(frozenset(tag for tag in tags if not tag.startswith(("number.", "fraction."))))
+    return with_sections(frozenset(tag for tag in tags if not tag.startswith(("number.", "fraction.", "decimal."))))
 
 
 def _take(line, used, kind, kinds, hints):

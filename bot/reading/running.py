@@ -15,10 +15,13 @@ def dung(line, used, kind, hints):
     other = [p.text for p in line if not isinstance(p, Measure) and p.has("animal") and not COWS & p.tags and not p.has("animal.people")]
     if other:
         return Ask(kind.name, "other_dung", {"animal": other[0]})
+    strange = any(not isinstance(p, Measure) and p.has("item") and not p.has("item.dung", "item.water") for p in line)
     for at, piece in enumerate(line):
         if not isinstance(piece, Measure) or not piece.values:
             fields |= _without(line, at, used)
             continue
+        if strange:  # the number may count that: "dung for first fill, sand two trolleys"
+            return Ask(kind.name, "unclear_number", {"text": piece.text})
         if piece.kind == "container" and piece.unit not in hints.litres:
             return Ask(kind.name, "container_litres", {"container": piece.unit, "text": piece.text})
         name, amount = _dung_or_water(line, at, hints)

@@ -16,7 +16,7 @@ _DOUBLED = re.compile(r"([a-z])\1+")
 # a slip of the pen never makes a number or a denial; one that comes near to either makes the line doubtful
 FUZZY = {
     "part", "field", "item", "animal", "act", "material", "filler", "day", "unsure", "danger", "harmless", "spot", "person", "role", "same",
-    "but", "unit", "fraction", "language", "burner", "fuel", "daypart", "crew", "unwell", "near",
+    "but", "unit", "decimal", "language", "burner", "fuel", "daypart", "crew", "unwell", "near",
 }  # fmt: skip
 _GRAVE = {"danger", "unsure"}
 _DENYING = ("hai", "hau", "haja")  # a Swahili verb that begins so says not
