@@ -11,8 +11,11 @@ import logging
 import random
 from collections import defaultdict
 from concurrent.futures import ThreadPoolExecutor
+from uuid import uuid4
 
 from dbos import DBOS, DBOSClient, DBOSPortableJSONSerializer
+
+from bot.quick import Pattern
 
 log = logging.getLogger("pegline")
 APPLICATION, EDITION = "pegline", "1"  # pinned: the rows of an older program are this program's too
@@ -21,6 +24,9 @@ TIMERS, RINGING, LOOK_S = "timers", 20, 1.0
 THREADS = 12  # with the road's within the connections of the pool
 SLOWEST_S = 60.0  # between two tries
 BATCH = 1000
+TABLES = ("workflow_status", "workflow_input")  # of a work that waits
+FROM_THE_CLOCK = ("created_at", "updated_at", "retention_timestamp")  # of the database
+SERIALIZER = DBOSPortableJSONSerializer()
 _here = None  # the Engine this process runs
 
 
@@ -71,7 +77,7 @@ class Engine:
             "system_database_engine": self.book.engine,
             "application_version": EDITION,
             "executor_id": self.executor,
-            "serializer": DBOSPortableJSONSerializer(),
+            "serializer": SERIALIZER,
             "use_listen_notify": not self.embedded,
             "max_executor_threads": THREADS,
             "log_level": "WARNING",
@@ -83,13 +89,13 @@ class Handover:
     """Gives texts and timers to the engine, from this process or from one that runs none."""
 
     def __init__(self, book):
-        self._book, self._client = book, None
+        self._book, self._client, self._rows = book, None, None
 
     def open(self, channels=()):
         """Connect, and have the queues of these channels and of timers."""
         if not self._book.has_engine():
             DBOS.migrate(self._book.url.render_as_string(hide_password=False))
-        how = {"serializer": DBOSPortableJSONSerializer(), "application_name": APPLICATION}
+        how = {"serializer": SERIALIZER, "application_name": APPLICATION}
         self._client = DBOSClient(system_database_engine=self._book.engine, **how)
         for name in channels:
             for lane, (at_once, look_s) in LANES.items():
@@ -109,7 +115,8 @@ class Handover:
             "priority": text_id,
             "app_version": EDITION,
         }
-        self._client.enqueue_in_transaction(page.connection, options, text_id)
+        self._rows = self._rows or Rows(page, self._client)
+        self._rows.write(page, options, text_id)
 
     def timer(self, page, timer_id, gen, delay_s):
         """Set the alarm clock of one generation of a timer."""
@@ -144,6 +151,36 @@ class Handover:
 
     def close(self):
         self._client.destroy()
+
+
+class Rows:
+    """The rows of a work as the client of the engine writes them, written by the driver: the client takes a fifth of the road.
+
+    What they hold is read once from a work that the client itself enqueues and that is undone again; what differs from work to
+    work is put in its place.
+    """
+
+    def __init__(self, page, client):
+        schema = None if page.connection.dialect.name == "sqlite" else "dbos"
+        sample = {"workflow_name": "deliver", "queue_name": "sample", "workflow_id": f"sample:{uuid4()}", "queue_partition_key": "sample"}
+        with page.connection.begin_nested() as tried:
+            client.enqueue_in_transaction(page.connection, sample | {"priority": 1, "app_version": EDITION}, 0)
+            self._patterns = [Pattern(page.connection, name, schema, sample["workflow_id"], FROM_THE_CLOCK) for name in TABLES]
+            tried.rollback()
+
+    def write(self, page, options, *args):
+        """Enqueue a work in the transaction of a page, unless it is there already."""
+        own = {
+            "workflow_uuid": options["workflow_id"],
+            "name": options["workflow_name"],
+            "queue_name": options["queue_name"],
+            "queue_partition_key": options["queue_partition_key"],
+            "priority": options["priority"],
+            "creator_xid": str(uuid4()),
+            "inputs": SERIALIZER.serialize({"positionalArgs": args, "namedArgs": {}}),
+        }
+        for pattern in self._patterns:
+            page.put(*pattern.like(own))
 
 
 class Reaper:

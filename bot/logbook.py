@@ -163,6 +163,10 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses, Roles):
         """Run a statement that is asked again and again."""
         return self._quick.run(self._driver, statement, values)
 
+    def put(self, statement, values):
+        """Run a statement that stays, on a table that is not the book's own."""
+        self._quick.run(self._driver, statement, values)
+
     def _at_hand(self, name, read):
         """What only a new programme, person or site changes: read once for as long as there is none."""
         if self._wrote:

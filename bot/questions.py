@@ -247,7 +247,8 @@ def completes(outcome, text, question, words):
     wanted = _PIECES.get(question.code)
     if wanted is None:
         return True
-    others = [p for p in pieces if p.sort == "word" and not p.has(*wanted, "filler", "link", "number", "fraction", "decimal", "unit", "order")]
+    around = ("filler", "link", "number", "fraction", "decimal", "unit", "order")
+    others = [piece for piece in pieces if piece.sort == "word" and not piece.has(*wanted, *around)]
     return not others and any(piece.has(*wanted) or piece.text in ("'", '"') for piece in pieces)
 
 

@@ -3,6 +3,9 @@
 SQLAlchemy's own way takes five times as long, most of it to find out each time that it knows the statement already.
 """
 
+from importlib import import_module
+
+import sqlalchemy as sa
 from sqlalchemy.engine import IteratorResult
 from sqlalchemy.engine.result import SimpleResultMetaData
 
@@ -45,6 +48,22 @@ class Made:
         for place, convert in self._back.items():
             row[place] = convert(row[place])
         return tuple(row)
+
+
+class Pattern:
+    """A row that another program wrote, found by its `workflow_uuid`: more like it are written without that program."""
+
+    def __init__(self, connection, table, schema, key, left_out):
+        found = sa.table(table, sa.column("workflow_uuid"), schema=schema)
+        asked = sa.select(sa.text("*")).select_from(found).where(found.c.workflow_uuid == key)
+        row = connection.execute(asked).mappings().one()
+        self._row = {name: value for name, value in row.items() if value is not None and name not in left_out}
+        insert = import_module(f"sqlalchemy.dialects.{connection.dialect.name}").insert
+        self._statement = insert(sa.table(table, *map(sa.column, self._row), schema=schema)).on_conflict_do_nothing()
+
+    def like(self, own):
+        """(statement, values) of one more row with values of its own; nothing happens where its key is there already."""
+        return self._statement, {name: own.get(name, value) for name, value in self._row.items()}
 
 
 def _converters(types, dialect, which, *more):

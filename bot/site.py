@@ -156,10 +156,14 @@ class Site:
 
     def reading(self, name, kinds=()):
         """(value, entry) of the last live reading of a field, of these kinds where some are named, or (None, None)."""
-        for entry in reversed(self.live):
-            if entry.kind not in ("release", "undo") and name in entry.fields and (not kinds or entry.kind in kinds):
-                return entry.fields[name], entry
-        return None, None
+        if not kinds:
+            return self._said.get(name, (None, None))
+        return next(((e.fields[name], e) for e in reversed(self.live) if e.kind in kinds and name in e.fields), (None, None))
+
+    @cached_property
+    def _said(self):
+        """Field -> (value, entry) of its last live reading; what a release names was not read by it."""
+        return {name: (value, entry) for entry in self.live if entry.kind != "release" for name, value in entry.fields.items()}
 
     def fresh(self, name, now, life=SHIFT):
         """The last value of a field that was said within its life, else None: not reported."""

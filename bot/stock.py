@@ -1,6 +1,7 @@
 """Materials at a site, from its log: what came, was used, broke; a count on site starts afresh."""
 
 from dataclasses import dataclass
+from functools import cache
 
 AMOUNTS = ("cement_kg", "sand_m3", "gravel_m3", "stone_m3", "bricks", "bar_kg", "mesh", "waterproofer_l", "paint_l", "lime_kg")
 SAME = {"stone_m3": "gravel_m3"}
@@ -16,6 +17,7 @@ def moves(fields):
         yield fields.get("dir", "in"), "bar_m", fields["rod_count"] * fields["rod_len_m"]
 
 
+@cache
 def _named(name, way):
     if name in AMOUNTS:
         return way, name

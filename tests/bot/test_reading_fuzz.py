@@ -117,7 +117,11 @@ def written(text):
     over_under = {int(over) / int(under) for over, under in re.findall(r"(\d+)/(\d+)", cleaned) if int(under)}
     small = {number for number in words | found if number < 10 and number == int(number)}
     words |= {100 * number for number in words if number < 10} if 100 in words else set()
-    words |= {first + second for first, second in permutations(words, 2) if second < 1000 <= first or second < 100 <= first or second < 10 <= first}
+    words |= {
+        first + second
+        for first, second in permutations(words, 2)
+        if second < 1000 <= first or second < 100 <= first or second < 10 <= first
+    }
     times = {12, 100, 1000} & words | ({1000} if re.search(r"\dk", cleaned) else set())
     words |= {number * by for number in words | found for by in times if number < 100}
     if "point" in parts:

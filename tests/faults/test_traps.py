@@ -1,6 +1,7 @@
 """What the delivery engine and its libraries do by themselves, and must not do here: ten traps, each by its name."""
 
 import asyncio
+import json
 import subprocess
 from collections import Counter
 from pathlib import Path
@@ -11,12 +12,12 @@ import pytest
 import sqlalchemy as sa
 from starlette.applications import Starlette
 
-from bot import logbook
+from bot import engine, logbook
 from bot.channels import Inbound
 from bot.channels.sms import Sms
 from bot.channels.telegram import Telegram
 from bot.config import Settings
-from bot.engine import Engine, Taken
+from bot.engine import Engine, Handover, Taken
 from bot.logbook import Book, Unavailable
 from bot.tables import meta
 from tests.conftest import NOON
@@ -172,6 +173,41 @@ def test_a_delivery_has_no_steps_no_limit_of_time_or_tries_and_plain_json(book):
     assert row["priority"] == 1
     assert row["serialization"] == "portable_json"
     assert [kept["output"] for kept in rows(book, "workflow_output")] == ['"sent"']
+
+
+class ByTheClient:
+    """What engine.Rows stands for, as the client of the engine does it."""
+
+    def __init__(self, page, client):
+        self._client = client
+
+    def write(self, page, options, *args):
+        self._client.enqueue_in_transaction(page.connection, options, *args)
+
+
+def test_a_text_is_queued_as_the_client_of_the_engine_queues_it(book, monkeypatch):
+    row = {"channel": "sms", "lane": "later", "number": MASON}
+    ours = Handover(book).open()
+    with book.page() as page:
+        ours.text(page, 7, row)
+        ours.text(page, 7, row)  # queued once
+    monkeypatch.setattr(engine, "Rows", ByTheClient)
+    with book.page() as page:
+        Handover(book).open().text(page, 8, row)
+    own = {"workflow_uuid": ("text:7", "text:8"), "priority": (7, 8)}
+    one, other = sorted(rows(book, "workflow_status"), key=lambda each: each["priority"])
+    for name, value in one.items():
+        if name in own:
+            assert (value, other[name]) == own[name]
+        elif name == "creator_xid":
+            assert len({value, other[name]}) == 2 and len(value) == len(other[name])
+        elif name in ("created_at", "updated_at"):
+            assert 0 <= other[name] - value < 60_000, name
+        else:
+            assert value == other[name], name
+    first, second = sorted(rows(book, "workflow_input"), key=lambda each: each["workflow_uuid"])
+    told = [json.loads(each["inputs"]) for each in (first, second)]
+    assert told[0] | {"positionalArgs": [8]} == told[1] and told[0]["positionalArgs"] == [7]
 
 
 def test_a_text_begun_again_hundreds_of_times_is_still_sent(book):

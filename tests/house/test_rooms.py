@@ -113,7 +113,7 @@ MAY = {  # module or package -> what of ours it may import
     "bot.desk": {"bot.visits", "bot.channels", "bot.reading", "bot.serve", "bot.office", "bot.journal", "bot.engine"},
     "bot.visits": {"calc.sources", "bot.channels", "bot.desk", "bot.forms", "bot.kinds"},
     "bot.journal": {"bot.channels"},
-    "bot.engine": set(),
+    "bot.engine": {"bot.quick"},
     "bot.timers": {"bot.engine", "bot.outbox"},
     "bot.duty": {"bot.stages"},
     "bot.items": {"bot.letters", "bot.phrases"},
