@@ -57,7 +57,7 @@ def _concept(tags, section):
 class Vocabulary:
     """phrase (tuple of words) -> concepts; languages in it; unit words that stand before their number.
 
-    `tree` holds the phrases word by word: {first word: (concepts or None, {second word: ...})},
+    `tree` holds the phrases word by word: {first word: [concepts or None, {second word: ...} or None]},
     `long_words` are the words a slip of the pen may stand for, by their first letter, `single` all words that stand
     somewhere in a phrase, `weighty` by length the words that deny or are numbers, `alarming` those a phrase of danger begins with,
     `naming` those that say somebody is named, `moving` the words between somebody and the hole he went into,
@@ -88,7 +88,11 @@ class Vocabulary:
 @cache
 def vocabulary(folder=Path(__file__).parent.parent / "words", own=()):
     """Return the Vocabulary of all word files of a folder, and of (language, danger, phrase) of a programme's own."""
-    phrases, languages, before, moving, claims, tongues, english = {}, [], set(), {}, set(), {}, set()
+    phrases, languages, before, moving, claims, tongues, english, made = {}, [], set(), {}, set(), {}, set(), {}
+
+    def more(tags, tag):
+        return made.setdefault((tags, tag), tags | {tag})  # thousands of phrases stand for a few hundred things
+
     for path in sorted(folder.glob("*.toml")):
         book = tomllib.loads(path.read_text(encoding="utf-8"))
         languages.append(code := book.pop("code"))
@@ -100,27 +104,26 @@ def vocabulary(folder=Path(__file__).parent.parent / "words", own=()):
         for section, concepts in book.items():
             for concept, words in concepts.items():
                 for key in (key for word in words for key in _spellings(_key(word), spelt)):
-                    phrases.setdefault(key, set()).add(f"{section}.{concept}")
-                    tongues.setdefault(key, set()).add(code)
+                    phrases[key] = more(phrases.get(key, frozenset()), f"{section}.{concept}")
+                    tongues[key] = more(tongues.get(key, frozenset()), code)
         english = english or set(phrases)
     spoken = {key: min(codes) if len(codes) == 1 else None for key, codes in tongues.items()}
     for code, danger, phrase in own:
-        tongues.setdefault(_key(phrase), set()).add(code.partition("-")[0])
-        phrases.setdefault(_key(phrase), set()).add(f"danger.{danger}")
-    known = {key: frozenset(tags) for key, tags in phrases.items()}
+        tongues[_key(phrase)] = more(tongues.get(_key(phrase), frozenset()), code.partition("-")[0])
+        phrases[_key(phrase)] = more(phrases.get(_key(phrase), frozenset()), f"danger.{danger}")
     fuzzy = {}
-    likely = {word for key, tags in known.items() if sections(tags) <= FUZZY and tags != _GUARD for word in key}
-    for word in sorted(word for word in likely if len(word) >= 5 and sections(known.get((word,), ())) <= FUZZY):
-        fuzzy.setdefault(word[0], {})[word] = known.get((word,), frozenset())
+    likely = {word for key, tags in phrases.items() if sections(tags) <= FUZZY and tags != _GUARD for word in key}
+    for word in sorted(word for word in likely if len(word) >= 5 and sections(phrases.get((word,), ())) <= FUZZY):
+        fuzzy.setdefault(word[0], {})[word] = phrases.get((word,), frozenset())
     weighty = {}
     for word in sorted(key[0] for key, tags in phrases.items() if len(key) == 1 and _weight(key[0], tags)):
         weighty.setdefault(len(word), []).append(word)
     single = frozenset(word for key in phrases for word in key)
     alarming = frozenset(key[0] for key, tags in phrases.items() if len(key) > 1 and sections(tags) & {"danger"})
-    naming = frozenset(key[0] for key, tags in known.items() if len(key) == 1 and tags & _NAMING)
+    naming = frozenset(key[0] for key, tags in phrases.items() if len(key) == 1 and tags & _NAMING)
     return Vocabulary(
-        known, tuple(languages), frozenset(before), _tree(known), fuzzy, single, weighty, alarming, naming, moving, frozenset(claims),
-        spoken, _english(known, english), {key: frozenset(codes) for key, codes in tongues.items()},
+        phrases, tuple(languages), frozenset(before), _tree(phrases), fuzzy, single, weighty, alarming, naming, moving, frozenset(claims),
+        spoken, _english(phrases, english), tongues,
     )  # fmt: skip
 
 
@@ -149,8 +152,9 @@ def _tree(known):
         if len(key) <= LONGEST_PHRASE:
             branch = tree
             for word in key[:-1]:
-                branch = branch.setdefault(word, [None, {}])[1]
-            branch.setdefault(key[-1], [None, {}])[0] = tags
+                node = branch.setdefault(word, [None, None])
+                node[1] = branch = {} if node[1] is None else node[1]
+            branch.setdefault(key[-1], [None, None])[0] = tags
     return tree
 
 
@@ -212,7 +216,7 @@ def _phrases(pieces, at, words, between):
             break
         if known[0]:
             found.append((place - at + 1, known[0]))
-        known = known[1]
+        known = known[1] or {}
     return found
 
 

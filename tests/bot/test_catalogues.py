@@ -1,13 +1,16 @@
 """What the bot says in other languages: nothing left out, nothing put in, nothing longer than its messages bear."""
 
 import re
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from babel import Locale
 from babel.messages.extract import extract
 from babel.messages.frontend import parse_keywords
 from babel.messages.pofile import read_po
 
+from bot import tongue
 from bot.forms import Understood
 from bot.kinds import KINDS
 from bot.letters import segments
@@ -150,3 +153,14 @@ def test_an_example_in_a_language_is_of_its_kind(kind, language):
     english, told = (word(kind.example, Reader(language=code)) for code in ("en", language.replace("_", "-")))
     assert not re.search(r"\d", told), "a number in an example may come back as a reading"
     assert kinds(filled(told)) == kinds(filled(english))
+
+
+@pytest.mark.parametrize("language", ["en", "sw", "fr", "hi", "hi-Latn"])
+def test_one_thing_is_told_from_several_as_the_unicode_data_have_it(language):
+    """Beside the rules of CLDR in Babel's own tables."""
+    rule = Locale.parse(language.replace("-", "_")).plural_form
+    for number in ("0", "0.5", "1", "1.0", "1.5", "2", "3", "10", "11", "21", "101", "1.25", "0.02"):
+        one = tongue.catalogue(language).ngettext(*tongue.COUNTED["bags"], 1)
+        several = tongue.catalogue(language).ngettext(*tongue.COUNTED["bags"], 2)
+        wanted = one if rule(Decimal(number)) == "one" else several
+        assert tongue.measured(number, "bags", language) == wanted % {"n": tongue.figure(number, language)}
