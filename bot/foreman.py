@@ -223,10 +223,12 @@ def waits(name, site, now):
 def alert_stop(site, hazards, said, now, sender, to_do=Text(), people=0):
     """The alert to the supervisors for STOPs not reported in this shift yet, or with people in the pit; else none."""
     grave = stops.stops(hazards)
+    if not grave:
+        return ()
     fresh = (entry for entry in site.log if now - entry.at < stops.SHIFT)
     known = {rule for entry in fresh for rule, level, _ in entry.held if level == STOP and rule in entry.cautions}
     pressed = any(hazard.rule[0] == "T" for hazard in grave)  # every reading over the limit is told
-    if not grave or (not people and not pressed and {hazard.rule for hazard in grave} <= known):
+    if not people and not pressed and {hazard.rule for hazard in grave} <= known:
         return ()
     rules = ", ".join(hazard.rule for hazard in grave[:5])
     named = {"site": site.code, "rules": rules, "time": Clock(now, now), "name": sender.name}

@@ -108,6 +108,8 @@ class Site:
     @cached_property
     def live(self):
         """The entries that count: without those taken back or replaced, unless that was taken back itself."""
+        if {entry.kind for entry in self.log}.isdisjoint(("undo", "correction")):
+            return self.log
         taking = {entry.number: entry.refers for entry in self.log if entry.kind in ("undo", "correction") and entry.refers}
         void = {refers for number, refers in taking.items() if number not in taking.values()}
         return tuple(entry for entry in self.log if entry.number not in void and entry.kind != "undo")
@@ -120,8 +122,8 @@ class Site:
     @cached_property
     def litres(self):
         """What each container holds here [l]: as it was measured at the site, else as the programme says."""
-        own = {e.fields["container"]: e.fields["measure_l"] for e in self.live if "measure_l" in e.fields}
-        return {**self.rules.litres, **own}
+        measured = self.live if "measure_l" in self._told else ()
+        return {**self.rules.litres, **{e.fields["container"]: e.fields["measure_l"] for e in measured if "measure_l" in e.fields}}
 
     @cached_property
     def plan_now(self):
@@ -156,14 +158,16 @@ class Site:
 
     def reading(self, name, kinds=()):
         """(value, entry) of the last live reading of a field, of these kinds where some are named, or (None, None)."""
-        if not kinds:
-            return self._said.get(name, (None, None))
-        return next(((e.fields[name], e) for e in reversed(self.live) if e.kind in kinds and name in e.fields), (None, None))
+        if name in self._told:
+            for entry in reversed(self.live):
+                if entry.kind != "release" and name in entry.fields and (not kinds or entry.kind in kinds):
+                    return entry.fields[name], entry
+        return None, None
 
     @cached_property
-    def _said(self):
-        """Field -> (value, entry) of its last live reading; what a release names was not read by it."""
-        return {name: (value, entry) for entry in self.live if entry.kind != "release" for name, value in entry.fields.items()}
+    def _told(self):
+        """The fields that stand anywhere in the log: most that are asked for do not."""
+        return set().union(*(entry.fields for entry in self.log))
 
     def fresh(self, name, now, life=SHIFT):
         """The last value of a field that was said within its life, else None: not reported."""
@@ -172,7 +176,8 @@ class Site:
 
     def since(self, moment, *names):
         """True if one of the fields was reported "yes" after a moment."""
-        return any(e.at >= moment and any(e.fields.get(name) == "yes" for name in names) for e in self.live)
+        told = [name for name in names if name in self._told]
+        return bool(told) and any(e.at >= moment and any(e.fields.get(name) == "yes" for name in told) for e in self.live)
 
     @cached_property
     def ever_filled(self):
