@@ -6,7 +6,7 @@ It was committed when it was read; how far the book has grown is asked afresh on
 import threading
 from collections import OrderedDict
 
-ENTRIES = 6000  # entries of logs at hand, of the sites heard of last: some megabytes
+ENTRIES = 3000  # entries of logs at hand, of the sites heard of last: some three megabytes
 
 
 class Shelf:
