@@ -132,6 +132,8 @@ KIND = Kind(
         "act.need unit.bag -number",
         "item.all volume",
         "unit.bag question -number",
+        "item question -number -part -act -unsure -danger -not -state -material -item.water -item.dung",
+        "act.unneeded item",
     ),  # fmt: skip
     grammar="buy",
     roles=("mason", "supervisor", "farmer"),

@@ -25,11 +25,25 @@ def opened(line):
     first = next((piece for piece in line if isinstance(piece, Measure) or piece.has(*OPENINGS) or not _aside(piece)), None)
     found = set() if first is None or isinstance(first, Measure) else {sign for tag, sign in OPENINGS.items() if first.has(tag)}
     found |= {"alone"} if all(_adds_nothing(piece) for piece in line) else set()
+    if "seeing" in found and all(not isinstance(piece, Measure) and _says_no_more(piece) for piece in line):
+        found |= {"seeing_alone"}
+    near = {at + step for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.take_off") for step in (-1, 1)}
+    found |= {"stranger"} if any(_somebody(line[at]) for at in near if 0 <= at < len(line)) else set()
     return found | ({"listing"} if _list_alone(line) else set())
+
+
+def _somebody(piece):
+    """True for a word nobody knows."""
+    return not isinstance(piece, Measure) and piece.sort == "word" and not piece.tags
 
 
 def _aside(piece):
     return piece.sort == "mark" or piece.has("filler")
+
+
+def _says_no_more(piece):
+    """True for the word that an alarm was seen, and for polite words."""
+    return piece.text != "?" and not piece.has("asks") and (piece.has("act.seen") or _aside(piece))
 
 
 def _adds_nothing(piece):
@@ -43,7 +57,8 @@ def _list_alone(line):
     """True for the word list with at most the number of a page: what to buy is asked for with more words."""
     words = [piece for piece in line if not (isinstance(piece, Measure) or _aside(piece))]
     pages = [piece for piece in line if isinstance(piece, Measure)]
-    return len(words) == 1 and words[0].has("act.list") and len(pages) <= 1 and all(page.unit is None for page in pages)
+    listed = bool(words) and all(piece.has("act.list", "link") and piece.text != "?" for piece in words)
+    return listed and any(piece.has("act.list") for piece in words) and len(pages) <= 1 and all(page.unit is None for page in pages)
 
 
 @lru_cache(8)

@@ -159,6 +159,9 @@ def swap(line):
             if stated and before.kind != after.kind:
                 continue  # "1 bag not 40 l" changes nothing, nor does a temperature in place of a number without a scale
             return (after.value, before.value) if piece.has("not.rather") else (before.value, after.value)
+        first = line[at - 2] if at > 1 and after is None and piece.has("not.rather") else None  # "11 cm hai, 12 nahi"
+        if _number(first) and _number(before) and (first.unit == before.unit or None in (first.unit, before.unit)):
+            return first.value, before.value
         if not _number(before) and _number(after) and _number(next_one):
             return next_one.value, after.value
     return None

@@ -28,11 +28,23 @@ def admit(line, used, kind, hints):
 
 
 def _name(line, kind):
-    """A name of at most two words: the word where one stands, then those that are no words of ours."""
+    """A name of at most two words: behind the word for name, else where one stands, then those that are no words of ours."""
+    told = _told(line)
+    if told:
+        return " ".join(told[:2]).title()
     asked = next((at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.join", "act.admit")), 0)
     behind = _strange(line[asked:])  # a greeting before it may hold words nobody knows
     meant = _meant_as_name(line, kind)
     return " ".join((meant + (behind or ([] if meant else _strange(line))))[:2]).title()
+
+
+def _told(line):
+    """The words behind the last "my name is": no word of ours but the first, as in "naam ram hai"."""
+    places = [at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("naming")]
+    behind = [piece for piece in plain.words(line[places[-1] + 1 :]) if not piece.has("filler", "subject")] if places else []
+    behind = behind[next((at for at, piece in enumerate(behind) if piece.sort == "word"), len(behind)) :]
+    end = next((at for at, p in enumerate(behind) if p.sort != "word" or " " in p.text or (p.has(*NO_NAME) if at == 0 else p.tags)), None)
+    return [piece.text for piece in behind[:end]]
 
 
 def _strange(line):

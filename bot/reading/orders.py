@@ -162,6 +162,8 @@ def _weighed(line, used, kind):
 def buy(line, used, kind, hints):
     """Which items, for which stage or up to which, for a plant of what size, told in what container."""
     fields = {}
+    if "act.unneeded" in tags_of(line):
+        return Ask(kind.name, "denied", {"text": " ".join(piece.text for piece in line)[:40]})
     words = [piece for piece in line if not isinstance(piece, Measure)]
     items = [piece.concept("item") for piece in words if piece.has("item") and not piece.has("item.all", "item.dung", "item.water")]
     bags = any(p.unit == "bag" if isinstance(p, Measure) else p.has("unit.bag") for p in line)

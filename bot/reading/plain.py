@@ -42,8 +42,8 @@ def _state(line, tags):
     """ "done", "not_done", or None where the words go against each other or nobody knows one of them."""
     asked = "unsure.think" in tags or _asks(line) or doubt.asks_so(line) or any(piece.text == "?" for piece in words(line))
     asked |= any(piece.has("link.or") and behind.has("act.not_yet", "not", "state.no") for piece, behind in pairs(line))
-    if any(_of_strange(piece, behind) for piece, behind in pairs(line)):
-        return None
+    if any(_of_strange(piece, behind) or (piece.has("danger") and behind.has("act.done")) for piece, behind in pairs(line)):
+        return None  # "chakkar ho gaya gaddhe me" ends no digging
     if "act.not_yet" in tags or any(_denies(line, at) for at in range(len(line))):
         return None if asked else "not_done"
     shared = any(isinstance(piece, Measure) and piece.kind in SHARES and piece.value != ALL for piece in line)
@@ -177,7 +177,8 @@ def _open(line, tags):
 def undo(line, used, kind, hints):
     """The last entry taken back, or one number of it changed."""
     tags, numbers = tags_of(line), [at for at, p in enumerate(line) if isinstance(p, Measure)]
-    if _has(tags, "not") and ("act.undo" in tags or not numbers):
+    doubted = _has(tags, "not") or "unsure.think" in tags
+    if doubted and ("act.undo" in tags or not numbers):
         return Ask(kind.name, "what_is_wrong", {})
     swap = doubt.swap(line)
     if swap:

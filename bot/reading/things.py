@@ -11,6 +11,7 @@ from calc.units import from_si, si
 VOLUMES = {"sand", "gravel", "stone"}
 WHOLE = {"bricks", "mesh", "bar", "paint", "inlet_pipe"}
 MOST_BAGS = 80  # a bare number of cement above this may be kilograms
+PERFECT = ("have", "hav")
 DIRECTIONS = {"arrived": "in", "used": "out", "have": "have", "left": "have", "broken": "broken", "stolen": "stolen"}
 
 
@@ -80,7 +81,9 @@ def size(line, used, kind, hints):
         return Ask(kind.name, "cows_or_m3", {"number": rest[0].text}, options)
     none = [at for at in range(len(line)) if _none_of(line, at)]
     used.update(near for at in none for near in (at - 1, at + 1) if 0 <= near < len(line) and not isinstance(line[near], Measure))
-    pairs = pair([piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)], used, "animal")
+    there = [piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)]
+    pairs = pair(there, set(used), "animal") or pair(there := _household(there), set(used), "animal")
+    pair(there, used, "animal")
     if pairs is None and fields and not rest and "act.how_many" in tags:
         return Form(kind.name, fields)  # "8 m3 plant needs how many cows"
     if pairs is None:
@@ -91,6 +94,14 @@ def size(line, used, kind, hints):
         fields[animal] = number.value
     fed = any(value for name, value in fields.items() if name not in ("people", "temp_c"))
     return Form(kind.name, fields) if fed else Ask(kind.name, "cows_or_dung", {})
+
+
+def _household(line):
+    """The line with a family as the people in it, where nothing else counts them: "family 6", none in "family of 4 has 6 cows"."""
+    if any(not isinstance(piece, Measure) and piece.has("animal.people") for piece in line):
+        return line
+    people = frozenset({"animal.people"})
+    return [piece if isinstance(piece, Measure) or not piece.has("household") else piece._replace(tags=people) for piece in line]
 
 
 def volume_of(tags):
@@ -193,7 +204,10 @@ def _bags(value, hints):
 
 def _directed(line, kind, paired, amounts, inferred):
     """Give the amounts their direction: one for all, or one each."""
-    ways = [DIRECTIONS[p.concept("act")] for p in line if not isinstance(p, Measure) and p.concept("act") in DIRECTIONS]
+    said = [p for p in line if not isinstance(p, Measure) and p.concept("act") in DIRECTIONS]
+    if len(said) > len(amounts):  # "have arrived" says that they came, not that they are there
+        said = [p for p, behind in zip(said, [*said[1:], None], strict=True) if behind is None or p.text not in PERFECT]
+    ways = [DIRECTIONS[p.concept("act")] for p in said]
     ways = ways or [way for at, _ in enumerate(line) if (way := _in_or_out(line, at))]
     whole = {key: value for amount in amounts for key, value in amount.items()}
     if not ways:
