@@ -14,7 +14,7 @@ ASKING = ("would", "could", "might", "can", "may", "should", "shall", "did", "wh
 MODAL = ("can", "may", "could", "should", "shall")  # with a subject behind it a question wherever it stands
 PLANNED = {"unsure.unsure", "day.tomorrow"}
 PAUSES = (",", ":", "-", ";", "=", ".", "?")
-THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times")
+THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times", "act.watcher")
 
 
 def denial(line, at, *more, paused=False):

@@ -4,7 +4,8 @@ import re
 
 from bot.forms import Ask, Form
 from bot.reading.measures import COUNTED, Measure
-from bot.reading.things import pair, tags_of, volume_of
+from bot.reading.pairs import pair
+from bot.reading.things import tags_of, volume_of
 from calc.units import from_si, si
 
 JOBS = ("base", "wall", "dome", "plaster", "outlet", "inlet", "covers")

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from bot.forms import Ask, Form
 from bot.reading import doubt
 from bot.reading.measures import COUNTED, Measure
+from bot.reading.pairs import pair
 from bot.reading.words import with_sections
 from calc.units import from_si, si
 
@@ -24,32 +25,6 @@ class Hints:
     bag_kg: float | None = None
     litres: dict = field(default_factory=dict)
     ranges: dict = field(default_factory=dict)
-
-
-def pair(line, used, section):
-    """Return [(concept, Measure), ...] for things counted: "4 cows 6 people", "cow 3 people 7", "3cow ppl5".
-
-    The line tells by its first piece whether the number stands before or behind its thing; a leftover thing takes
-    the number behind it. None where a thing or a number stays alone.
-    """
-    places = [
-        at
-        for at, piece in enumerate(line)
-        if (isinstance(piece, Measure) and at not in used) or (not isinstance(piece, Measure) and piece.has(section))
-    ]
-    pairs, at = [], 0
-    number_first = bool(places) and isinstance(line[places[0]], Measure)
-    while at + 1 < len(places):
-        first, second = line[places[at]], line[places[at + 1]]
-        if isinstance(first, Measure) == isinstance(second, Measure):
-            return None
-        if isinstance(first, Measure) != number_first and number_first and at + 2 < len(places):
-            return None
-        number, thing = (first, second) if isinstance(first, Measure) else (second, first)
-        pairs.append((thing.concept(section), number))
-        used.update(place for place in places[at : at + 2] if isinstance(line[place], Measure))
-        at += 2
-    return pairs if at == len(places) else None
 
 
 def size(line, used, kind, hints):
