@@ -7,6 +7,8 @@ from bot.reading.measures import Measure
 
 OPENINGS = {"act.closed": "closing", "act.seen": "seeing"}  # words that mean a thing of their own where a text begins with them
 
+ALONE = {"listing": "act.list", "logging": "act.log"}
+
 
 def fitting(kinds, signs):
     """Return the kinds one of whose cues fits, in their order.
@@ -29,7 +31,7 @@ def opened(line):
         found |= {"seeing_alone"}
     near = {at + step for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.take_off") for step in (-1, 1)}
     found |= {"stranger"} if any(_somebody(line[at]) for at in near if 0 <= at < len(line)) else set()
-    return found | ({"listing"} if _list_alone(line) else set())
+    return found | {sign for sign, word in ALONE.items() if _by_itself(line, word)}
 
 
 def _somebody(piece):
@@ -53,12 +55,12 @@ def _adds_nothing(piece):
     return piece.has("state.no") or piece.sort == "mark" or (bool(piece.tags) and all(tag.startswith("filler.") for tag in piece.tags))
 
 
-def _list_alone(line):
-    """True for the word list with at most the number of a page: what to buy is asked for with more words."""
+def _by_itself(line, word):
+    """True for a word with at most one number beside it: list and its page; what to buy is asked for with more words."""
     words = [piece for piece in line if not (isinstance(piece, Measure) or _aside(piece))]
     pages = [piece for piece in line if isinstance(piece, Measure)]
-    listed = bool(words) and all(piece.has("act.list", "link") and piece.text != "?" for piece in words)
-    return listed and any(piece.has("act.list") for piece in words) and len(pages) <= 1 and all(page.unit is None for page in pages)
+    listed = bool(words) and all(piece.has(word, "link") and piece.text != "?" for piece in words)
+    return listed and any(piece.has(word) for piece in words) and len(pages) <= 1 and all(page.unit is None for page in pages)
 
 
 @lru_cache(8)

@@ -14,7 +14,8 @@ ASKING = ("would", "could", "might", "can", "may", "should", "shall", "did", "wh
 MODAL = ("can", "may", "could", "should", "shall")  # with a subject behind it a question wherever it stands
 PLANNED = {"unsure.unsure", "day.tomorrow"}
 PAUSES = (",", ":", "-", ";", "=", ".", "?")
-THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times", "act.watcher")
+THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times")
+FEW = 4  # people that a bare number before them counts; more is a reading: "310 311 watcher yes"
 
 
 def denial(line, at, *more, paused=False):
@@ -144,7 +145,8 @@ def counts_something(line, at, things=THINGS):
     if piece.unit is not None or behind is None or isinstance(behind, Measure) or behind.sort != "word":
         return None
     strange = not behind.tags and not behind.glued
-    return f"{piece.text} {behind.text}" if strange or (things and _is(behind, *things)) else None
+    few = _is(behind, "act.watcher") and piece.form == "plain" and piece.value <= FEW
+    return f"{piece.text} {behind.text}" if strange or few or (things and _is(behind, *things)) else None
 
 
 def swap(line):

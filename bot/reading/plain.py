@@ -207,7 +207,7 @@ def undo(line, used, kind, hints):
 def status(line, used, kind, hints):
     """How far the site is, or the last lines of its log."""
     tags = tags_of(line)
-    if "act.log" not in tags or "act.status" in tags:
+    if not tags & {"act.log", "act.message"} or "act.status" in tags:
         return Form(kind.name, {"what": "status"})
     fields = {"what": "log"}
     for at, piece in enumerate(line):
