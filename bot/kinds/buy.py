@@ -119,7 +119,8 @@ KIND = Kind(
     about=T_("Buy: what is still to buy, all or one thing, for a stage."),
     example=T_("buy cement"),
     cues=(
-        "act.buy -language",
+        "act.buy -language -length",
+        "act.buy item -language",
         "act.how_many item",
         "act.how_many unit.bag",
         "act.left item -number",

@@ -102,6 +102,7 @@ KIND = Kind(
         "act.stock_list -number -part",
         "act.arrived item -not -item.water",
         "act.arrived item number -item.water",
+        "act.arrived item not -number -part -item.water",
         "act.used item",
         "act.have item",
         "act.broken item",

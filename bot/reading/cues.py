@@ -29,14 +29,17 @@ def opened(line):
     found |= {"alone"} if all(_adds_nothing(piece) for piece in line) else set()
     if "seeing" in found and all(not isinstance(piece, Measure) and _says_no_more(piece) for piece in line):
         found |= {"seeing_alone"}
-    near = {at + step for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.take_off") for step in (-1, 1)}
-    found |= {"stranger"} if any(_somebody(line[at]) for at in near if 0 <= at < len(line)) else set()
+    found |= {"stranger"} if any(_taken_off(line, at) for at in range(len(line))) else set()
     return found | {sign for sign, word in ALONE.items() if _by_itself(line, word)}
 
 
-def _somebody(piece):
-    """True for a word nobody knows."""
-    return not isinstance(piece, Measure) and piece.sort == "word" and not piece.tags
+def _taken_off(line, at):
+    """True for a word that takes off, a word nobody knows beside it: it may be a name."""
+    if isinstance(line[at], Measure) or not line[at].has("act.take_off"):
+        return False
+    before = next((piece for piece in reversed(line[:at]) if isinstance(piece, Measure) or not piece.has("filler")), None)
+    near = [piece for piece in (before, *line[at + 1 : at + 2]) if piece is not None and not isinstance(piece, Measure)]
+    return any(piece.sort == "word" and not piece.tags for piece in near)
 
 
 def _aside(piece):

@@ -24,9 +24,9 @@ def denial(line, at, *more, paused=False):
     Where it may be `paused` a mark between the thing and the no behind it does not part them: "leak: no".
     """
     before, after = at - 1, at + 1
-    while before >= 0 and _is(line[before], "idle"):
+    while before >= 0 and (_is(line[before], "idle") or (_is(line[before], "item.water") and _is(line[at], "act.leak", "act.fell"))):
         before -= 1
-    while after < len(line) and (_is(line[after], "idle") or (paused and line[after].text in PAUSES)):
+    while after < len(line) and (_is(line[after], "idle", "asks") or (paused and line[after].text in PAUSES)):
         after += 1
     if before >= 0 and _is(line[before], "not", "state.no") and not _is(line[before], "not.done"):
         return before
@@ -66,9 +66,13 @@ def question(line, used, kind, tags):
 
 
 def _from_to(line):
-    """True for a stretch that two numbers bound, where one number is wanted: "9 to 11 cm"."""
+    """True for a stretch that two numbers bound, where one number is wanted: "9 to 11 cm", "1.8 ya 1.9"."""
     return any(
-        isinstance(one, Measure) and _is(to, "link.to") and isinstance(other, Measure) and "time" not in (one.kind, other.kind)
+        isinstance(one, Measure)
+        and _is(to, "link.to", "link.of")
+        and not _is(to, "field")
+        and isinstance(other, Measure)
+        and "time" not in (one.kind, other.kind)
         for one, to, other in zip(line, line[1:], line[2:], strict=False)
     )
 

@@ -169,8 +169,6 @@ def _nil(line, used, field):
         if isinstance(piece, Measure) or not piece.has(*field.words):
             continue
         no = at if piece.has("same") else doubt.denial(line, at, "not")
-        if no is None and at and not isinstance(line[at - 1], Measure) and line[at - 1].has("item.water"):  # "no water drop"
-            no = doubt.denial(line, at - 1, "not")
         if no is not None:
             used.add(no)
             return (0.0,)

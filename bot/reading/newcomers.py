@@ -61,7 +61,7 @@ def _first_run(line):
 
 def _meant_as_name(line, kind):
     """The word where a name stands, also where it is one of ours: Ram, Sita and Tano are people here."""
-    said = [piece for piece in plain.words(line) if piece.text != "," and not piece.has("filler", "subject")]
+    said = [piece for piece in plain.words(line) if piece.sort != "mark" and not piece.has("filler", "subject")]
     role = next((at for at, piece in enumerate(said) if piece.has("role")), None)
     places = [role] if role is not None else []
     if kind.name == "admit" or places:

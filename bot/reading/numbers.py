@@ -121,8 +121,8 @@ def _spoken(items, at):
 
 
 def _before(items, at):
-    """The piece before a place, a colon or its like between them left aside: "cows: four"."""
-    at -= 2 if at > 1 and items[at - 1].text in (":", "-", "=") else 1
+    """The piece before a place, a colon or an "are" between them left aside: "cows: four"."""
+    at -= 2 if at > 1 and (items[at - 1].text in (":", "-", "=") or items[at - 1].has("asks")) else 1
     return items[at] if at >= 0 else None
 
 

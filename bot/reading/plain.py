@@ -52,6 +52,8 @@ def _state(line, tags):
     doubted = any(tag.startswith("unsure.") and tag != "unsure.begun" for tag in tags) or bool(tags & OPEN)
     if asked or doubted or (begun and "act.done" in tags) or _strange(line) or any(_lacks(line, at) for at in range(len(line))):
         return None
+    if "act.broken" in tags and not _has(tags, "item"):
+        return None  # done, and broken since
     said = "act.done" in tags or "act.cast" in tags  # "no crack in dome" says nothing of the dome being finished
     return "not_done" if begun else "done" if said else None
 

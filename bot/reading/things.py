@@ -103,6 +103,8 @@ def stock(line, used, kind, hints):
     if items == ["bar"]:
         return _rods(line, used, kind)
     quantities = [at for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used and piece.kind != "time"]
+    if not quantities and "act.arrived" in tags_of(line) and "not" in signs_of(line):
+        return Ask(kind.name, "denied", {"text": " ".join(piece.text for piece in line)[:40]})
     if not quantities and (not items or tags_of(line) & {"act.have", "act.stock_list"}):
         return Form(kind.name, {"want": ",".join(items) or "all"})
     if "act.ordered" in tags_of(line):
