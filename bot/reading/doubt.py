@@ -59,10 +59,16 @@ def question(line, used, kind, tags):
     over = "act.leak" in tags and not tags.isdisjoint(("act.stopped", "act.closed", "act.done"))  # it was there, or was it mended
     if over and not any(isinstance(piece, Measure) for piece in line) and not tags & {"part", "not", "state.no"}:
         return Ask(kind.name, "unclear_readings", said)
-    if kind.grammar == "lengths" and _from_to(line):
+    if kind.grammar == "lengths" and (_from_to(line) or _leak_what(line)):
         return Ask(kind.name, "unclear_readings", said)
     rival = _has(line, "day.yesterday") and rivals(line) if kind.grammar == "gauge" else rivals(line)  # a gauge shows less now
     return Ask(kind.name, "unclear_readings", said) if doubted or rival or _over(line) else None
+
+
+def _leak_what(line):
+    """True for a leak with a word right behind it that nobody knows: it may deny it."""
+    pairs = zip(line, line[1:], strict=False)
+    return any(_is(one, "act.leak") and not isinstance(other, Measure) and other.sort == "word" and not other.tags for one, other in pairs)
 
 
 def _from_to(line):
