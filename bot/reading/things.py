@@ -49,6 +49,8 @@ def size(line, used, kind, hints):
             fields["temp_c"] = piece.value
             used.add(at)
     rest = [piece for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used]
+    if rest and "item.dung" in tags and not any(tag.startswith("animal.") for tag in tags):
+        return Ask(kind.name, "unclear_number", {"text": rest[0].text})  # so many baskets of it
     if len(rest) == 1 and not any(tag.startswith("animal.") for tag in tags) and rest[0].unit is None and not fields:
         value = rest[0].value
         options = (Form(kind.name, {"cattle": value}), Form(kind.name, {"plant_m3": value})) if value else ()
