@@ -67,6 +67,7 @@ from bot.kinds import (
 
 KINDS = (
     help.KIND,
+    remove.KIND,
     undo.KIND,
     join.ISSUE,
     join.JOIN,
@@ -75,7 +76,6 @@ KINDS = (
     link.CONFIRM,
     newsite.KIND,
     unlink.KIND,
-    remove.KIND,
     who.KIND,
     answering.SEEN,
     answering.CLOSED,

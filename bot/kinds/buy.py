@@ -119,7 +119,8 @@ KIND = Kind(
     about=T_("Buy: what is still to buy, all or one thing, for a stage."),
     example=T_("buy cement"),
     cues=(
-        "act.buy -language",
+        "act.buy -language -length",
+        "act.buy item -language",
         "act.how_many item",
         "act.how_many unit.bag",
         "act.left item -number",
@@ -132,6 +133,8 @@ KIND = Kind(
         "act.need unit.bag -number",
         "item.all volume",
         "unit.bag question -number",
+        "item question -number -part -act -unsure -danger -not -state -material -item.water -item.dung",
+        "act.unneeded item",
     ),  # fmt: skip
     grammar="buy",
     roles=("mason", "supervisor", "farmer"),

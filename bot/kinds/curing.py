@@ -48,8 +48,8 @@ KIND = Kind(
     name="curing",
     about=T_("Curing: days kept wet."),
     example=T_("base wet nn days"),
-    cues=("act.cure number", "act.wet time", "act.cure not", "act.cure state.no", "act.cure act.done"),
+    cues=("act.cure number", "act.wet time", "act.watered time -item -container", "act.cure not", "act.cure state.no", "act.cure act.done"),
     grammar="lengths",
-    fields=(Field("curing_d", ("act.cure", "act.wet"), 0, 28, "days"), Field("stage", (), 0, 0, "part")),
+    fields=(Field("curing_d", ("act.cure", "act.wet", "act.watered"), 0, 28, "days"), Field("stage", (), 0, 0, "part")),
     answer=answer,
 )

@@ -15,7 +15,7 @@ TOPICS = {
     "temperature": "temp", "ground": "ground_water", "water": "water_test", "test": "gas_test", "mixed": "age", "bulking": "jar",
     "when_finish": "finish", "picture": "draw", "pictures": "draw", "drawing": "draw",
     "phone": "unlink", "lost": "unlink", "lost_phone": "unlink", "new_site": "newsite", "reported": "story",
-    "materials": "account", "used": "account", "phases": "phase",
+    "materials": "account", "what_is_used": "account", "used": "account", "phases": "phase",
 }  # fmt: skip
 
 

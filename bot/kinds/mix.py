@@ -229,6 +229,7 @@ KIND = Kind(
         "act.mix",
         "ratio -field.slope",
         "mass item.cement item.sand",
+        "material part -number -act -not -unsure -state -danger -asked",
         "material part volume",
         "material part container -act.used -act.arrived -act.have -act.left",
         "act.how_many item container -act.left -act.need -act.buy",

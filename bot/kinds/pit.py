@@ -174,7 +174,7 @@ KIND = Kind(
         Field("pit_bottom_dia_m", ("field.bottom",), 0.8, 10.0),
         Field("slope_run_m", ("field.slope",), 0.0, 6.0),
         Field("spoil_edge_m", ("field.heap",), 0.0, 50.0),
-        Field("ladder_above_edge_m", ("field.ladder",), 0.0, 3.0),
+        Field("ladder_above_edge_m", ("field.ladder",), 0.0, 3.0, usual=(0.2, 3.0)),
         Field("water_in_pit_m", ("act.water_in", "item.water", "danger.water"), 0.0, 3.0),
         Field("people_in_pit", ("act.in_pit",), 0, 10, "count"),
         Field("soil", ("act.soil",), 0, 0, "soil"),

@@ -36,7 +36,10 @@ KIND = Kind(
     name="remove",
     about=T_("Remove: the supervisor takes a mason or farmer off a site."),
     example=T_("remove NAME SITE"),
-    cues=("act.remove -number -part -item -field -act.strip -act.cast -act.in_pit",),
+    cues=(
+        "act.remove -number -part -item -field -act.strip -act.cast -act.in_pit",
+        "act.take_off stranger code -number -part -item -field",
+    ),
     grammar="remove",
     roles=("supervisor",),
     answer=answer,

@@ -176,6 +176,7 @@ SIZE = Kind(
         "animal.buffalo number -act.mix -act.in_pit -act.tumbled",
         "animal number -act.mix -act.log -act.in_pit -act.tumbled",
         "mass item.dung act.daily",
+        "bare item.dung act.daily",
         "mass item.dung act.site",
     ),
     grammar="size",

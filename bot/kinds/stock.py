@@ -100,8 +100,9 @@ KIND = Kind(
     example=T_("nn bags cement came"),
     cues=(
         "act.stock_list -number -part",
-        "act.arrived item -not",
-        "act.arrived item number",
+        "act.arrived item -not -item.water",
+        "act.arrived item number -item.water",
+        "act.arrived item not -number -part -item.water",
         "act.used item",
         "act.have item",
         "act.broken item",

@@ -7,6 +7,8 @@ from bot.reading.measures import Measure
 
 OPENINGS = {"act.closed": "closing", "act.seen": "seeing"}  # words that mean a thing of their own where a text begins with them
 
+ALONE = {"listing": "act.list", "logging": "act.log"}
+
 
 def fitting(kinds, signs):
     """Return the kinds one of whose cues fits, in their order.
@@ -25,11 +27,28 @@ def opened(line):
     first = next((piece for piece in line if isinstance(piece, Measure) or piece.has(*OPENINGS) or not _aside(piece)), None)
     found = set() if first is None or isinstance(first, Measure) else {sign for tag, sign in OPENINGS.items() if first.has(tag)}
     found |= {"alone"} if all(_adds_nothing(piece) for piece in line) else set()
-    return found | ({"listing"} if _list_alone(line) else set())
+    if "seeing" in found and all(not isinstance(piece, Measure) and _says_no_more(piece) for piece in line):
+        found |= {"seeing_alone"}
+    found |= {"stranger"} if any(_taken_off(line, at) for at in range(len(line))) else set()
+    return found | {sign for sign, word in ALONE.items() if _by_itself(line, word)}
+
+
+def _taken_off(line, at):
+    """True for a word that takes off, a word nobody knows beside it: it may be a name."""
+    if isinstance(line[at], Measure) or not line[at].has("act.take_off"):
+        return False
+    before = next((piece for piece in reversed(line[:at]) if isinstance(piece, Measure) or not piece.has("filler")), None)
+    near = [piece for piece in (before, *line[at + 1 : at + 2]) if piece is not None and not isinstance(piece, Measure)]
+    return any(piece.sort == "word" and not piece.tags for piece in near)
 
 
 def _aside(piece):
     return piece.sort == "mark" or piece.has("filler")
+
+
+def _says_no_more(piece):
+    """True for the word that an alarm was seen, and for polite words."""
+    return piece.text != "?" and not piece.has("asks") and (piece.has("act.seen") or _aside(piece))
 
 
 def _adds_nothing(piece):
@@ -39,11 +58,12 @@ def _adds_nothing(piece):
     return piece.has("state.no") or piece.sort == "mark" or (bool(piece.tags) and all(tag.startswith("filler.") for tag in piece.tags))
 
 
-def _list_alone(line):
-    """True for the word list with at most the number of a page: what to buy is asked for with more words."""
+def _by_itself(line, word):
+    """True for a word with at most one number beside it: list and its page; what to buy is asked for with more words."""
     words = [piece for piece in line if not (isinstance(piece, Measure) or _aside(piece))]
     pages = [piece for piece in line if isinstance(piece, Measure)]
-    return len(words) == 1 and words[0].has("act.list") and len(pages) <= 1 and all(page.unit is None for page in pages)
+    listed = bool(words) and all(piece.has(word, "link") and piece.text != "?" for piece in words)
+    return listed and any(piece.has(word) for piece in words) and len(pages) <= 1 and all(page.unit is None for page in pages)
 
 
 @lru_cache(8)

@@ -174,6 +174,8 @@ def _before_place(line, at, words):
         return line[: end - 1], True
     after = line[at + 1] if at + 1 < len(line) else None
     into = after is not None and not isinstance(after, Measure) and words.moves(after.text, "into")
+    if after is not None and _hole(after):  # "gir gayi gaddhe me"
+        into = at + 2 < len(line) and not isinstance(line[at + 2], Measure) and words.moves(line[at + 2].text, "into")
     return line[:at], into and bool(behind) and _hole(behind[0])
 
 

@@ -15,6 +15,7 @@ MODAL = ("can", "may", "could", "should", "shall")  # with a subject behind it a
 PLANNED = {"unsure.unsure", "day.tomorrow"}
 PAUSES = (",", ":", "-", ";", "=", ".", "?")
 THINGS = ("animal", "role", "item", "material", "person", "order", "month", "act.times")
+FEW = 4  # people that a bare number before them counts; more is a reading: "310 311 watcher yes"
 
 
 def denial(line, at, *more, paused=False):
@@ -23,9 +24,9 @@ def denial(line, at, *more, paused=False):
     Where it may be `paused` a mark between the thing and the no behind it does not part them: "leak: no".
     """
     before, after = at - 1, at + 1
-    while before >= 0 and _is(line[before], "idle"):
+    while before >= 0 and (_is(line[before], "idle") or (_is(line[before], "item.water") and _is(line[at], "act.leak", "act.fell"))):
         before -= 1
-    while after < len(line) and (_is(line[after], "idle") or (paused and line[after].text in PAUSES)):
+    while after < len(line) and (_is(line[after], "idle", "asks") or (paused and line[after].text in PAUSES)):
         after += 1
     if before >= 0 and _is(line[before], "not", "state.no") and not _is(line[before], "not.done"):
         return before
@@ -58,16 +59,26 @@ def question(line, used, kind, tags):
     over = "act.leak" in tags and not tags.isdisjoint(("act.stopped", "act.closed", "act.done"))  # it was there, or was it mended
     if over and not any(isinstance(piece, Measure) for piece in line) and not tags & {"part", "not", "state.no"}:
         return Ask(kind.name, "unclear_readings", said)
-    if kind.grammar == "lengths" and _from_to(line):
+    if kind.grammar == "lengths" and (_from_to(line) or _leak_what(line)):
         return Ask(kind.name, "unclear_readings", said)
     rival = _has(line, "day.yesterday") and rivals(line) if kind.grammar == "gauge" else rivals(line)  # a gauge shows less now
     return Ask(kind.name, "unclear_readings", said) if doubted or rival or _over(line) else None
 
 
+def _leak_what(line):
+    """True for a leak with a word right behind it that nobody knows: it may deny it."""
+    pairs = zip(line, line[1:], strict=False)
+    return any(_is(one, "act.leak") and not isinstance(other, Measure) and other.sort == "word" and not other.tags for one, other in pairs)
+
+
 def _from_to(line):
-    """True for a stretch that two numbers bound, where one number is wanted: "9 to 11 cm"."""
+    """True for a stretch that two numbers bound, where one number is wanted: "9 to 11 cm", "1.8 ya 1.9"."""
     return any(
-        isinstance(one, Measure) and _is(to, "link.to") and isinstance(other, Measure) and "time" not in (one.kind, other.kind)
+        isinstance(one, Measure)
+        and _is(to, "link.to", "link.of")
+        and not _is(to, "field")
+        and isinstance(other, Measure)
+        and "time" not in (one.kind, other.kind)
         for one, to, other in zip(line, line[1:], line[2:], strict=False)
     )
 
@@ -144,7 +155,8 @@ def counts_something(line, at, things=THINGS):
     if piece.unit is not None or behind is None or isinstance(behind, Measure) or behind.sort != "word":
         return None
     strange = not behind.tags and not behind.glued
-    return f"{piece.text} {behind.text}" if strange or (things and _is(behind, *things)) else None
+    few = _is(behind, "act.watcher") and piece.form == "plain" and piece.value <= FEW
+    return f"{piece.text} {behind.text}" if strange or few or (things and _is(behind, *things)) else None
 
 
 def swap(line):
@@ -159,6 +171,9 @@ def swap(line):
             if stated and before.kind != after.kind:
                 continue  # "1 bag not 40 l" changes nothing, nor does a temperature in place of a number without a scale
             return (after.value, before.value) if piece.has("not.rather") else (before.value, after.value)
+        first = line[at - 2] if at > 1 and after is None and piece.has("not.rather") else None  # "11 cm hai, 12 nahi"
+        if _number(first) and _number(before) and (first.unit == before.unit or None in (first.unit, before.unit)):
+            return first.value, before.value
         if not _number(before) and _number(after) and _number(next_one):
             return next_one.value, after.value
     return None

@@ -152,6 +152,9 @@ def _gauges(line, used, kind, readings, fields):
     if len(readings) == 2 and _told_last(line[readings[0] + 1 : readings[1]]):
         readings = readings[::-1]
     units = [line[at].unit for at in readings]
+    between = line[readings[0] + 1 : readings[-1]]
+    if units[0] is None and len(between) == 1 and not isinstance(between[0], Measure) and between[0].has("link.to"):
+        units[0], inferred = units[1], (f"start_unit={'cmH2O' if units[1] == 'cm' else units[1]}",)  # "90 to 88 cm"
     if units[0] is None:
         return Ask(kind.name, "gauge_unit", {})
     if len(units) == 2 and units[1] is None:

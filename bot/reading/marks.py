@@ -110,7 +110,10 @@ def _flag(line, used, field):
     for at, piece in enumerate(line):
         if isinstance(piece, Measure) or not piece.has(*field.words):
             continue
-        no = at if piece.has("state.no", "off", "dryness") else doubt.denial(line, at, "not", paused=True)
+        denied = doubt.denial(line, at, "not", paused=True)
+        if denied is not None and piece.has("off"):
+            return None  # "not out of plumb"
+        no = at if piece.has("state.no", "off", "dryness") else denied
         used.update(() if no is None else (no,))
         return "yes" if no is None else "no"
     return None
@@ -120,7 +123,14 @@ def _there(line, used, field):
     """A thing that is there or not: also "no" where it is said to have broken, fallen or gone, or to be sick."""
     said = _flag(line, used, field)
     places = [at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has(*field.words)]
+    used.update(at - 1 for at in places if _one(line, at))
     return "no" if said and any(_lost(line, at) for at in places) else said
+
+
+def _one(line, at):
+    """True where one person is counted: "1 watcher"."""
+    before = line[at - 1] if at else None
+    return line[at].has("act.watcher") and isinstance(before, Measure) and before.unit is None and before.value == 1
 
 
 def _lost(line, at):

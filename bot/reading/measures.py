@@ -256,9 +256,10 @@ def _bare_tail(made, small, items, after, end):
     """True where a bare number right behind feet or metres is its inches or centimetres: 6ft2, 6' 2, 1m85."""
     if small.value != int(small.value):
         return False
-    if small.form == "word":  # un metre cinquante
+    if small.form == "word":  # un metre cinquante, six foot two
         behind = items[end] if end < len(items) else None
-        return made.unit == "m" and small.value >= 10 and (behind is None or not behind.has(*COUNTABLE))
+        said = small.value >= 10 if made.unit == "m" else made.unit == "ft" and made.form == "word" and small.value < 12
+        return said and (behind is None or not behind.has(*COUNTABLE))
     if small.form != "plain":
         return False
     if made.unit == "ft":
@@ -267,8 +268,8 @@ def _bare_tail(made, small, items, after, end):
 
 
 def _metres_go_on(items, at):
-    """True at the end of the line, before a field with its own number, before more metres: "3 m 05 3 m 10"."""
-    if at >= len(items):
+    """True at the end, or with nothing but the part behind it, before a field with its own number, before more metres: "3 m 05 3 m 10"."""
+    if all(item.sort == "word" and item.has("part", "filler") for item in items[at:]):
         return True
     start = at + 1 if items[at].has("field") else at
     made, used = number(items, start)

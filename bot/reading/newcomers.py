@@ -28,27 +28,53 @@ def admit(line, used, kind, hints):
 
 
 def _name(line, kind):
-    """A name of at most two words: the word where one stands, then those that are no words of ours."""
+    """A name of at most two words: behind the word for name, else where one stands, then those that are no words of ours."""
+    told = _told(line)
+    if told:
+        return " ".join(told[:2]).title()
     asked = next((at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("act.join", "act.admit")), 0)
-    behind = _strange(line[asked:])  # a greeting before it may hold words nobody knows
+    behind = _first_run(line[asked:])  # a greeting before it may hold words nobody knows
     meant = _meant_as_name(line, kind)
-    return " ".join((meant + (behind or ([] if meant else _strange(line))))[:2]).title()
+    return " ".join((meant + (behind or ([] if meant else _first_run(line))))[:2]).title()
+
+
+def _told(line):
+    """The words behind the last "my name is": no word of ours but the first, as in "naam ram hai"."""
+    places = [at for at, piece in enumerate(line) if not isinstance(piece, Measure) and piece.has("naming")]
+    behind = [piece for piece in plain.words(line[places[-1] + 1 :]) if not piece.has("filler", "subject")] if places else []
+    behind = behind[next((at for at, piece in enumerate(behind) if piece.sort == "word"), len(behind)) :]
+    end = next((at for at, p in enumerate(behind) if p.sort != "word" or " " in p.text or (p.has(*NO_NAME) if at == 0 else p.tags)), None)
+    return [piece.text for piece in behind[:end]]
 
 
 def _strange(line):
     return [piece.text for piece in plain.words(line) if piece.sort == "word" and not piece.tags]
 
 
+def _first_run(line):
+    """The words that are no words of ours, the first of them and those right behind it: not the village behind a "from"."""
+    known = [piece.sort != "word" or bool(piece.tags) for piece in plain.words(line)]
+    start = known.index(False) if False in known else len(known)
+    end = known.index(True, start) if True in known[start:] else len(known)
+    return [piece.text for piece in plain.words(line)[start:end]]
+
+
 def _meant_as_name(line, kind):
     """The word where a name stands, also where it is one of ours: Ram, Sita and Tano are people here."""
-    said = [piece for piece in plain.words(line) if piece.text != "," and not piece.has("filler", "subject")]
+    said = [piece for piece in plain.words(line) if piece.sort != "mark" and not piece.has("filler", "subject")]
     role = next((at for at, piece in enumerate(said) if piece.has("role")), None)
     places = [role] if role is not None else []
     if kind.name == "admit" or places:
         places += [at for at, piece in enumerate(said) if piece.has("act.join", "act.admit")][:1]
-    behind = [said[at + 1] for at in places if at + 1 < len(said)]
-    named = [piece for piece in behind if piece.sort == "word" and " " not in piece.text and not piece.has(*NO_NAME)]
-    return [piece.text for piece in named[:1] if piece.tags]
+    named = next((at + 1 for at in places if at + 1 < len(said) and _may_name(said[at + 1])), None)
+    if named is None or not said[named].tags:
+        return []
+    both = named + 2 == len(said) and _may_name(said[-1]) and not said[-1].has("part", "item", "field")  # sita ram
+    return [piece.text for piece in said[named : named + 1 + both]]
+
+
+def _may_name(piece):
+    return piece.sort == "word" and " " not in piece.text and not piece.has(*NO_NAME)
 
 
 def code(line, used, kind, hints):

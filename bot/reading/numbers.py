@@ -112,13 +112,19 @@ def _spoken(items, at):
     digits, pointed = _behind_point(items, at + used)
     if pointed:
         return _decimal(text, whole, digits, used + pointed)
-    before, after = items[at - 1] if at else None, items[at + used] if at + used < len(items) else None
+    before, after = _before(items, at), items[at + used] if at + used < len(items) else None
     counted = any(near is not None and near.has(*COUNTABLE) for near in ((after,) if item.has("filler") else (after, before)))
     halved = after is not None and after.has("link.and") and at + used + 1 < len(items) and items[at + used + 1].has("fraction")
     joined = any(near is not None and near.has("link.and") for near in (before, after))
     joint = ("link.to", "link.and") if joined and any(each.has("act.mix") for each in items) else ("link.to",)
     rated = _rated(items, at + used, joint) or (at > 1 and before.has(*joint) and items[at - 2].has("number"))
     return (Measure(text, (whole,), form="word"), used) if counted or halved or rated or used > 1 else (None, 0)
+
+
+def _before(items, at):
+    """The piece before a place, a colon or an "are" between them left aside: "cows: four"."""
+    at -= 2 if at > 1 and (items[at - 1].text in (":", "-", "=") or items[at - 1].has("asks")) else 1
+    return items[at] if at >= 0 else None
 
 
 def _rated(items, at, joint):

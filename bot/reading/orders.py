@@ -4,7 +4,8 @@ import re
 
 from bot.forms import Ask, Form
 from bot.reading.measures import COUNTED, Measure
-from bot.reading.things import pair, tags_of, volume_of
+from bot.reading.pairs import pair
+from bot.reading.things import tags_of, volume_of
 from calc.units import from_si, si
 
 JOBS = ("base", "wall", "dome", "plaster", "outlet", "inlet", "covers")
@@ -162,6 +163,8 @@ def _weighed(line, used, kind):
 def buy(line, used, kind, hints):
     """Which items, for which stage or up to which, for a plant of what size, told in what container."""
     fields = {}
+    if "act.unneeded" in tags_of(line):
+        return Ask(kind.name, "denied", {"text": " ".join(piece.text for piece in line)[:40]})
     words = [piece for piece in line if not isinstance(piece, Measure)]
     items = [piece.concept("item") for piece in words if piece.has("item") and not piece.has("item.all", "item.dung", "item.water")]
     bags = any(p.unit == "bag" if isinstance(p, Measure) else p.has("unit.bag") for p in line)

@@ -42,8 +42,8 @@ def _state(line, tags):
     """ "done", "not_done", or None where the words go against each other or nobody knows one of them."""
     asked = "unsure.think" in tags or _asks(line) or doubt.asks_so(line) or any(piece.text == "?" for piece in words(line))
     asked |= any(piece.has("link.or") and behind.has("act.not_yet", "not", "state.no") for piece, behind in pairs(line))
-    if any(_of_strange(piece, behind) for piece, behind in pairs(line)):
-        return None
+    if any(_of_strange(piece, behind) or (piece.has("danger") and behind.has("act.done")) for piece, behind in pairs(line)):
+        return None  # "chakkar ho gaya gaddhe me" ends no digging
     if "act.not_yet" in tags or any(_denies(line, at) for at in range(len(line))):
         return None if asked else "not_done"
     shared = any(isinstance(piece, Measure) and piece.kind in SHARES and piece.value != ALL for piece in line)
@@ -52,6 +52,8 @@ def _state(line, tags):
     doubted = any(tag.startswith("unsure.") and tag != "unsure.begun" for tag in tags) or bool(tags & OPEN)
     if asked or doubted or (begun and "act.done" in tags) or _strange(line) or any(_lacks(line, at) for at in range(len(line))):
         return None
+    if "act.broken" in tags and not _has(tags, "item"):
+        return None  # done, and broken since
     said = "act.done" in tags or "act.cast" in tags  # "no crack in dome" says nothing of the dome being finished
     return "not_done" if begun else "done" if said else None
 
@@ -177,7 +179,8 @@ def _open(line, tags):
 def undo(line, used, kind, hints):
     """The last entry taken back, or one number of it changed."""
     tags, numbers = tags_of(line), [at for at, p in enumerate(line) if isinstance(p, Measure)]
-    if _has(tags, "not") and ("act.undo" in tags or not numbers):
+    doubted = _has(tags, "not") or "unsure.think" in tags
+    if doubted and ("act.undo" in tags or not numbers):
         return Ask(kind.name, "what_is_wrong", {})
     swap = doubt.swap(line)
     if swap:
@@ -206,7 +209,7 @@ def undo(line, used, kind, hints):
 def status(line, used, kind, hints):
     """How far the site is, or the last lines of its log."""
     tags = tags_of(line)
-    if "act.log" not in tags or "act.status" in tags:
+    if not tags & {"act.log", "act.message"} or "act.status" in tags:
         return Form(kind.name, {"what": "status"})
     fields = {"what": "log"}
     for at, piece in enumerate(line):

@@ -13,7 +13,8 @@ DOUBTS = ("unsure", "not", "state.no", "link.or", "day.tomorrow")
 
 def forms(form, line, kind, kinds, hints, read_part):
     """The Understood of a form, with the second form where the text holds one; `read_part` reads a part of it alone."""
-    also = _stage(line, kind, kinds, hints) or _half(line, kind, read_part)
+    one_coat = "coat_no" in form.fields  # that is done, not the plaster
+    also = (None if one_coat else _stage(line, kind, kinds, hints)) or _half(line, kind, read_part)
     return Understood((form, also) if also else (form,))
 
 

@@ -5,12 +5,14 @@ from dataclasses import dataclass, field, replace
 from bot.forms import Ask, Form
 from bot.reading import doubt
 from bot.reading.measures import COUNTED, Measure
+from bot.reading.pairs import pair
 from bot.reading.words import with_sections
 from calc.units import from_si, si
 
 VOLUMES = {"sand", "gravel", "stone"}
 WHOLE = {"bricks", "mesh", "bar", "paint", "inlet_pipe"}
 MOST_BAGS = 80  # a bare number of cement above this may be kilograms
+PERFECT = ("have", "hav")
 DIRECTIONS = {"arrived": "in", "used": "out", "have": "have", "left": "have", "broken": "broken", "stolen": "stolen"}
 
 
@@ -23,32 +25,6 @@ class Hints:
     bag_kg: float | None = None
     litres: dict = field(default_factory=dict)
     ranges: dict = field(default_factory=dict)
-
-
-def pair(line, used, section):
-    """Return [(concept, Measure), ...] for things counted: "4 cows 6 people", "cow 3 people 7", "3cow ppl5".
-
-    The line tells by its first piece whether the number stands before or behind its thing; a leftover thing takes
-    the number behind it. None where a thing or a number stays alone.
-    """
-    places = [
-        at
-        for at, piece in enumerate(line)
-        if (isinstance(piece, Measure) and at not in used) or (not isinstance(piece, Measure) and piece.has(section))
-    ]
-    pairs, at = [], 0
-    number_first = bool(places) and isinstance(line[places[0]], Measure)
-    while at + 1 < len(places):
-        first, second = line[places[at]], line[places[at + 1]]
-        if isinstance(first, Measure) == isinstance(second, Measure):
-            return None
-        if isinstance(first, Measure) != number_first and number_first and at + 2 < len(places):
-            return None
-        number, thing = (first, second) if isinstance(first, Measure) else (second, first)
-        pairs.append((thing.concept(section), number))
-        used.update(place for place in places[at : at + 2] if isinstance(line[place], Measure))
-        at += 2
-    return pairs if at == len(places) else None
 
 
 def size(line, used, kind, hints):
@@ -73,6 +49,8 @@ def size(line, used, kind, hints):
             fields["temp_c"] = piece.value
             used.add(at)
     rest = [piece for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used]
+    if rest and "item.dung" in tags and not any(tag.startswith("animal.") for tag in tags):
+        return Ask(kind.name, "unclear_number", {"text": rest[0].text})  # so many baskets of it
     if len(rest) == 1 and not any(tag.startswith("animal.") for tag in tags) and rest[0].unit is None and not fields:
         value = rest[0].value
         options = (Form(kind.name, {"cattle": value}), Form(kind.name, {"plant_m3": value})) if value else ()
@@ -80,7 +58,9 @@ def size(line, used, kind, hints):
         return Ask(kind.name, "cows_or_m3", {"number": rest[0].text}, options)
     none = [at for at in range(len(line)) if _none_of(line, at)]
     used.update(near for at in none for near in (at - 1, at + 1) if 0 <= near < len(line) and not isinstance(line[near], Measure))
-    pairs = pair([piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)], used, "animal")
+    there = [piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)]
+    pairs = pair(there, set(used), "animal") or pair(there := _household(there), set(used), "animal")
+    pair(there, used, "animal")
     if pairs is None and fields and not rest and "act.how_many" in tags:
         return Form(kind.name, fields)  # "8 m3 plant needs how many cows"
     if pairs is None:
@@ -91,6 +71,14 @@ def size(line, used, kind, hints):
         fields[animal] = number.value
     fed = any(value for name, value in fields.items() if name not in ("people", "temp_c"))
     return Form(kind.name, fields) if fed else Ask(kind.name, "cows_or_dung", {})
+
+
+def _household(line):
+    """The line with a family as the people in it, where nothing else counts them: "family 6", none in "family of 4 has 6 cows"."""
+    if any(not isinstance(piece, Measure) and piece.has("animal.people") for piece in line):
+        return line
+    people = frozenset({"animal.people"})
+    return [piece if isinstance(piece, Measure) or not piece.has("household") else piece._replace(tags=people) for piece in line]
 
 
 def volume_of(tags):
@@ -117,6 +105,8 @@ def stock(line, used, kind, hints):
     if items == ["bar"]:
         return _rods(line, used, kind)
     quantities = [at for at, piece in enumerate(line) if isinstance(piece, Measure) and at not in used and piece.kind != "time"]
+    if not quantities and "act.arrived" in tags_of(line) and "not" in signs_of(line):
+        return Ask(kind.name, "denied", {"text": " ".join(piece.text for piece in line)[:40]})
     if not quantities and (not items or tags_of(line) & {"act.have", "act.stock_list"}):
         return Form(kind.name, {"want": ",".join(items) or "all"})
     if "act.ordered" in tags_of(line):
@@ -193,7 +183,10 @@ def _bags(value, hints):
 
 def _directed(line, kind, paired, amounts, inferred):
     """Give the amounts their direction: one for all, or one each."""
-    ways = [DIRECTIONS[p.concept("act")] for p in line if not isinstance(p, Measure) and p.concept("act") in DIRECTIONS]
+    said = [p for p in line if not isinstance(p, Measure) and p.concept("act") in DIRECTIONS]
+    if len(said) > len(amounts):  # "have arrived" says that they came, not that they are there
+        said = [p for p, behind in zip(said, [*said[1:], None], strict=True) if behind is None or p.text not in PERFECT]
+    ways = [DIRECTIONS[p.concept("act")] for p in said]
     ways = ways or [way for at, _ in enumerate(line) if (way := _in_or_out(line, at))]
     whole = {key: value for amount in amounts for key, value in amount.items()}
     if not ways:

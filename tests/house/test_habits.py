@@ -57,7 +57,7 @@ def concepts():
 
 SIGNS = {
     "number", "bare", "length", "mass", "volume", "area", "time", "container", "ratio", "question", "code", "pressure", "C", "vessel",
-    "asked", "closing", "seeing", "listing", "alone",
+    "asked", "closing", "seeing", "seeing_alone", "stranger", "listing", "logging", "alone",
 }  # fmt: skip
 
 
