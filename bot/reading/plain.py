@@ -8,6 +8,7 @@ from calc.units import from_si, si
 
 NO_STAGE = ("kitchen", "manhole", "sides")
 OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
+AGO = {"act.ago", "act.since"}
 LOOKED = {"danger.crack": "crack", "danger.water": "water", "item.water": "water"}
 CONDITIONS = ("if", "once", "after", "unless", "when")
 ALL = 100.0  # percent
@@ -24,13 +25,13 @@ def stage(line, used, kind, hints):
     if len(named) != 1:
         return Ask(kind.name, "sides_stand" if "part.sides" in tags else "which_stage", {}, partial(kind, tags))
     state = _state(line, tags)
-    measured = _has(tags, "field") and "act.done" not in tags  # "depth not measured" says nothing of the digging
+    measured = (_has(tags, "field") or "act.measured" in tags) and "act.done" not in tags  # says nothing of the digging
     if state is None or measured:
         return Ask(kind.name, "done_or_not", {"stage": named[0]})
     fields = {"stage": named[0], "state": state} | ({"note": "rain"} if "act.rain" in tags else {})
     for at, piece in enumerate(line):
-        if isinstance(piece, Measure) and piece.values and (piece.unit == "d" or ("act.ago" in tags and piece.unit == "h")):
-            name = "ago_d" if "act.ago" in tags else "took_d"
+        if isinstance(piece, Measure) and piece.values and (piece.unit == "d" or (tags & AGO and piece.unit == "h")):
+            name = "ago_d" if tags & AGO else "took_d"
             fields |= {name: from_si(si(piece.value, piece.unit), "d")} if state == "done" else {}
             used.add(at)
     used.update(at for at, piece in enumerate(line) if isinstance(piece, Measure) and piece.kind in SHARES)

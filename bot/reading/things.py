@@ -10,6 +10,7 @@ from calc.units import from_si, si
 
 VOLUMES = {"sand", "gravel", "stone"}
 WHOLE = {"bricks", "mesh", "bar", "paint", "inlet_pipe"}
+PEOPLE = frozenset({"animal.people"})
 MOST_BAGS = 80  # a bare number of cement above this may be kilograms
 DIRECTIONS = {"arrived": "in", "used": "out", "have": "have", "left": "have", "broken": "broken", "stolen": "stolen"}
 
@@ -80,7 +81,9 @@ def size(line, used, kind, hints):
         return Ask(kind.name, "cows_or_m3", {"number": rest[0].text}, options)
     none = [at for at in range(len(line)) if _none_of(line, at)]
     used.update(near for at in none for near in (at - 1, at + 1) if 0 <= near < len(line) and not isinstance(line[near], Measure))
-    pairs = pair([piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)], used, "animal")
+    there = [piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)]
+    pairs = pair(_housed(there), taken := set(used), "animal") or pair(there, taken := set(used), "animal")
+    used.update(taken)
     if pairs is None and fields and not rest and "act.how_many" in tags:
         return Form(kind.name, fields)  # "8 m3 plant needs how many cows"
     if pairs is None:
@@ -91,6 +94,19 @@ def size(line, used, kind, hints):
         fields[animal] = number.value
     fed = any(value for name, value in fields.items() if name not in ("people", "temp_c"))
     return Form(kind.name, fields) if fed else Ask(kind.name, "cows_or_dung", {})
+
+
+def _housed(line):
+    """The line with the family, or a "we are", as the people whose number stands behind it: "family 7 cows 4", "on est 9"."""
+    out = list(line)
+    for at, piece in enumerate(line):
+        ahead = [p for p in line[at + 1 :] if isinstance(p, Measure) or not p.has("filler", "link.of")][:2]
+        counted = bool(ahead) and isinstance(ahead[0], Measure) and ahead[0].unit is None
+        behind = ahead[1] if len(ahead) > 1 and not isinstance(ahead[1], Measure) else None
+        clear = behind is None or behind.sort == "mark" or behind.has("animal", "family", "part.kitchen", "link", "act", "asks")
+        if not isinstance(piece, Measure) and piece.has("family") and counted and clear:
+            out[at] = piece._replace(tags=PEOPLE)
+    return out
 
 
 def volume_of(tags):

@@ -175,7 +175,7 @@ def tag(text, words, names=frozenset(), mend=True):
     while at < len(pieces):
         length, tags = _longest(pieces, at, words)
         piece = pieces[at]
-        if length > 1 and _half_of_the_last(piece, items, words):
+        if length > 1 and sections(tags) != {"fraction"} and _half_of_the_last(piece, items, words):
             length, tags = 1, words.phrases[(piece.text,)]
         if tags is None and mend and piece.sort == "word" and piece.text not in names and weighs(piece.text, words, 3):
             tags = _DOUBTFUL
