@@ -192,7 +192,11 @@ def _counts(items, at):
 
 
 def _and_half(made, items, after, start):
-    """Six feet and a half, un metre et demi: a fraction of the same unit."""
+    """Six feet and a half, un metre et demi, 4 inches 1/2: a fraction of the same unit."""
+    part = items[after] if after < len(items) and made.unit in ("in", "ft") and not made.value % 1 else None
+    if part is not None and re.fullmatch("1/[248]|3/[48]", part.text) and not (after + 1 < len(items) and items[after + 1].has("unit")):
+        over, under = part.text.split("/")
+        return made._replace(values=(made.value + int(over) / int(under),), text=f"{made.text} {part.text}", form="word"), after + 1
     linked = made.unit and after + 1 < len(items) and items[after].has("link.and")
     fraction = items[after + 1].concept("fraction") if linked else None
     own_unit = after + 2 < len(items) and items[after + 2].has("unit", "item", "material")

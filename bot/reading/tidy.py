@@ -7,6 +7,7 @@ from bot.reading.words import only_numbers
 DISH = frozenset({"field.dish"})
 COAT = frozenset({"act.coat"})
 DONE = frozenset({"act.done"})
+ABOUT = frozenset({"unsure.about"})
 
 
 def before(items):
@@ -103,10 +104,17 @@ def _by_neighbours(line, at):
         return piece._replace(tags=piece.tags - {"field.depth_or_width"})
     if piece.has("part.plaster") and worded and behind.has("order") and not any(_is(other, "act.coat") for other in line):
         return piece._replace(tags=piece.tags | COAT)
+    if piece.has("act.between") and _two_joined(line[at + 1 : at + 4]):
+        return piece._replace(tags=piece.tags | ABOUT)
     ends = all(_is(other, "day", "filler") for other in line[at + 1 :])
     if piece.has("act.made") and before is not None and _is(before, "part", "filler") and ends:
         return piece._replace(tags=piece.tags | DONE)
     return piece
+
+
+def _two_joined(pieces):
+    """True for a number, an "and" and a number: what lies between them is not known."""
+    return len(pieces) == 3 and isinstance(pieces[0], Measure) and _is(pieces[1], "link.and") and isinstance(pieces[2], Measure)
 
 
 def _is(piece, *prefixes):

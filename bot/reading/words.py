@@ -203,16 +203,13 @@ def _longest(pieces, at, words):
 
 def _phrases(pieces, at, words, between):
     """[(pieces spanned, concepts)] of the phrases that begin at a place, the longest last; what may stand between does not count."""
-    found, known = [], words.tree
+    found, ways = [], [words.tree]
     for place in range(at, min(at + 12, len(pieces))):
-        if place > at and between(pieces[place], words):
-            continue
-        known = known.get(pieces[place].text)
-        if known is None:
+        further = [known[pieces[place].text] for known in ways if pieces[place].text in known]
+        found += [(place - at + 1, tags) for tags, _ in further if tags]
+        ways = [known for _, known in further] + (ways if place > at and between(pieces[place], words) else [])
+        if not ways:
             break
-        if known[0]:
-            found.append((place - at + 1, known[0]))
-        known = known[1]
     return found
 
 
