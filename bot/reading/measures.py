@@ -93,7 +93,8 @@ def _stands_before(items, at, words):
         return made is not None and (not behind or not behind[0].has("unit", "body") or _stands_before(items, at + 1 + used, words))
     follows = items[at + 2] if at + 2 < len(items) else None
     own_unit = follows is not None and follows.has("unit", "body")
-    return items[at + 1].sort == "number" and not own_unit and items[at].concept("unit") in (*COUNTED, "d")
+    told = items[at + 1].sort == "number" or (items[at + 1].has("number") and not items[at + 1].has("filler"))  # "bag moja"
+    return told and not own_unit and items[at].concept("unit") in (*COUNTED, "d")
 
 
 def _day_of(items, at, words):

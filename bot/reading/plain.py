@@ -7,8 +7,9 @@ from bot.reading.things import tags_of
 from calc.units import from_si, si
 
 NO_STAGE = ("kitchen", "manhole", "sides")
-OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
+OPEN = {"link.or", "day.tomorrow", "act.outside_limit", "act.when"}
 AGO = {"act.ago", "act.since"}
+RUN_OUT = {"item.cement", "item.sand", "item.gravel"}
 LOOKED = {"danger.crack": "crack", "danger.water": "water", "item.water": "water"}
 CONDITIONS = ("if", "once", "after", "unless", "when")
 ALL = 100.0  # percent
@@ -54,7 +55,8 @@ def _state(line, tags):
     if asked or doubted or (begun and "act.done" in tags) or _strange(line) or any(_lacks(line, at) for at in range(len(line))):
         return None
     said = "act.done" in tags or "act.cast" in tags  # "no crack in dome" says nothing of the dome being finished
-    return "not_done" if begun else "done" if said else None
+    ran_out = said and bool(tags & RUN_OUT) and "act.used" not in tags  # "the cement of the wall is finished"
+    return "not_done" if begun else "done" if said and not ran_out else None
 
 
 def _of_strange(piece, behind):
