@@ -7,12 +7,13 @@ from bot.reading.words import only_numbers
 DISH = frozenset({"field.dish"})
 COAT = frozenset({"act.coat"})
 DONE = frozenset({"act.done"})
+WIDTH = frozenset({"field.width"})
 ABOUT = frozenset({"unsure.about"})
 
 
 def before(items):
     """The items, their numbers as they are to be gathered."""
-    return _coats_apart(_days_in_order(_fahrenheit(_thousands(items))))
+    return _coats_apart(_days_in_order(_fahrenheit(_thousands(_wide(items)))))
 
 
 def after(line):
@@ -25,6 +26,17 @@ def _fahrenheit(items):
     if not any(item.has("act.temp", "act.night") for item in items):
         return items
     return tuple(item._replace(tags=frozenset({"unit.F"})) if item.has("lookalike.fahrenheit") else item for item in items)
+
+
+def _wide(items):
+    """Beside a depth the letter before a number is the width, no litre: "P 1.90 L 3.20"."""
+    if not any(item.has("field.depth") for item in items):
+        return items
+    pairs = zip(items, (*items[1:], None), strict=True)
+    return tuple(
+        item._replace(tags=WIDTH) if item.text == "l" and not item.glued and behind is not None and behind.sort == "number" else item
+        for item, behind in pairs
+    )
 
 
 def _thousands(items):
