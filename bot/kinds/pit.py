@@ -163,6 +163,8 @@ KIND = Kind(
         "act.services",
         "danger.water length",
         "danger.water state.no",
+        "part.pit danger.crack state.no",
+        "part.pit danger.crack not",
         "part.pit dryness.dry",
     ),  # fmt: skip
     grammar="lengths",

@@ -78,6 +78,7 @@ STATUS = Kind(
         "act.message act.last",
         "logging",
         "act.log -number -animal.cattle",
+        "act.logbook bare",
     ),
     grammar="status",
     roles=("mason", "supervisor", "farmer", "deputy", "head"),

@@ -121,6 +121,9 @@ KIND = Kind(
         "item.gravel bare -part",
         "container -part -item.dung -animal",
         "item.bricks number -part -act.cast",
+        "item.cement act.done -part -number",
+        "item.sand act.done -part -number",
+        "item.gravel act.done -part -number",
     ),  # fmt: skip
     grammar="stock",
     fields=(

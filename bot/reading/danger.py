@@ -82,11 +82,16 @@ def _inside(line, at, words):
     for before in [piece, *reversed(line[:at])]:
         if isinstance(before, Measure):
             return set()
-        if before.has("person", "role", "danger.child", "danger.fall") or words.moves(before.text, "we"):
+        if before.has("person", "role", "danger.child", "danger.fall") or _of_us(before.text, words):
             return {"inside"}
         if not (words.moves(before.text, "going", "into") or before.has("filler", "asks", "act.enter")):
             return set()
     return set()
+
+
+def _of_us(text, words):
+    """True for a "we" or "he", also with its verb: "on est", "nous sommes"."""
+    return words.moves(text, "we", "going") and any(words.moves(word, "we") for word in text.split())
 
 
 def _water_in_hole(line, at, words):

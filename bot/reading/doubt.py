@@ -74,13 +74,14 @@ def _leak_what(line):
 def _from_to(line):
     """True for a stretch that two numbers bound, where one number is wanted: "9 to 11 cm", "1.8 ya 1.9"."""
     return any(
-        isinstance(one, Measure)
-        and _is(to, "link.to", "link.of")
-        and not _is(to, "field")
-        and isinstance(other, Measure)
-        and "time" not in (one.kind, other.kind)
+        isinstance(one, Measure) and isinstance(other, Measure) and _bounds(to) and "time" not in (one.kind, other.kind)
         for one, to, other in zip(line, line[1:], line[2:], strict=False)
     )
+
+
+def _bounds(piece):
+    """True for a "to" that is no "by": the Swahili "kwa" stands also between the two sides of a thing."""
+    return _is(piece, "link.to", "link.of") and not _is(piece, "link.by", "field")
 
 
 def _more(line, at):

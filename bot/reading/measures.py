@@ -93,7 +93,8 @@ def _stands_before(items, at, words):
         return made is not None and (not behind or not behind[0].has("unit", "body") or _stands_before(items, at + 1 + used, words))
     follows = items[at + 2] if at + 2 < len(items) else None
     own_unit = follows is not None and follows.has("unit", "body")
-    return items[at + 1].sort == "number" and not own_unit and items[at].concept("unit") in (*COUNTED, "d")
+    told = items[at + 1].sort == "number" or (items[at + 1].has("number") and not items[at + 1].has("filler"))  # "bag moja"
+    return told and not own_unit and items[at].concept("unit") in (*COUNTED, "d")
 
 
 def _day_of(items, at, words):
@@ -192,7 +193,11 @@ def _counts(items, at):
 
 
 def _and_half(made, items, after, start):
-    """Six feet and a half, un metre et demi: a fraction of the same unit."""
+    """Six feet and a half, un metre et demi, 4 inches 1/2: a fraction of the same unit."""
+    part = items[after] if after < len(items) and made.unit in ("in", "ft") and not made.value % 1 else None
+    if part is not None and re.fullmatch("1/[248]|3/[48]", part.text) and not (after + 1 < len(items) and items[after + 1].has("unit")):
+        over, under = part.text.split("/")
+        return made._replace(values=(made.value + int(over) / int(under),), text=f"{made.text} {part.text}", form="word"), after + 1
     linked = made.unit and after + 1 < len(items) and items[after].has("link.and")
     fraction = items[after + 1].concept("fraction") if linked else None
     own_unit = after + 2 < len(items) and items[after + 2].has("unit", "item", "material")

@@ -13,7 +13,7 @@ COUNTED = ("bag", "bucket", "pan", "barrow", "box", "tin", "jerrycan", "trolley"
 PLAIN = ("piece", "place", "course", "percent", "C", "F", "clock", "am", "pm")
 LENGTHS = ("m", "cm", "mm", "ft", "in", "soot")
 HALF_STEPS = {"half": 0.5, "quarter": 0.25, "three_quarters": 0.75}
-COUNTABLE = ("unit", "animal", "item", "body", "act.coat", "act.in_pit", "act.broken")
+COUNTABLE = ("unit", "animal", "family", "item", "body", "act.coat", "act.in_pit", "act.broken")
 ALIKE = 1.3  # readings of one thing differ by less than this factor
 _STRICT = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,3})?|\.[0-9]{1,3}")
 
@@ -112,19 +112,22 @@ def _spoken(items, at):
     digits, pointed = _behind_point(items, at + used)
     if pointed:
         return _decimal(text, whole, digits, used + pointed)
-    before, after = _before(items, at), items[at + used] if at + used < len(items) else None
+    before, after = _counted_before(items, at), items[at + used] if at + used < len(items) else None
     counted = any(near is not None and near.has(*COUNTABLE) for near in ((after,) if item.has("filler") else (after, before)))
     halved = after is not None and after.has("link.and") and at + used + 1 < len(items) and items[at + used + 1].has("fraction")
-    joined = any(near is not None and near.has("link.and") for near in (before, after))
-    joint = ("link.to", "link.and") if joined and any(each.has("act.mix") for each in items) else ("link.to",)
+    joined = any(near is not None and near.has("link.and", "link.per") for near in (before, after))
+    joint = ("link.to", "link.per", "link.and") if joined and any(each.has("act.mix") for each in items) else ("link.to",)
     rated = _rated(items, at + used, joint) or (at > 1 and before.has(*joint) and items[at - 2].has("number"))
     return (Measure(text, (whole,), form="word"), used) if counted or halved or rated or used > 1 else (None, 0)
 
 
-def _before(items, at):
-    """The piece before a place, a colon or an "are" between them left aside: "cows: four"."""
-    at -= 2 if at > 1 and (items[at - 1].text in (":", "-", "=") or items[at - 1].has("asks")) else 1
-    return items[at] if at >= 0 else None
+def _counted_before(items, at):
+    """The piece before a number; that before a colon or an "are", "cows: four", or that an "of" joins: "ngombe wa maziwa wanne"."""
+    if at > 1 and (items[at - 1].text in (":", "-", "=") or items[at - 1].has("asks")):
+        return items[at - 2]
+    if at > 2 and items[at - 2].has("link.of") and items[at - 1].has("filler"):
+        return items[at - 3]
+    return items[at - 1] if at else None
 
 
 def _rated(items, at, joint):

@@ -7,7 +7,9 @@ from bot.reading.things import tags_of
 from calc.units import from_si, si
 
 NO_STAGE = ("kitchen", "manhole", "sides")
-OPEN = {"link.or", "day.tomorrow", "act.outside_limit"}
+OPEN = {"link.or", "day.tomorrow", "act.outside_limit", "act.when"}
+AGO = {"act.ago", "act.since"}
+RUN_OUT = {"item.cement", "item.sand", "item.gravel"}
 LOOKED = {"danger.crack": "crack", "danger.water": "water", "item.water": "water"}
 CONDITIONS = ("if", "once", "after", "unless", "when")
 ALL = 100.0  # percent
@@ -24,13 +26,13 @@ def stage(line, used, kind, hints):
     if len(named) != 1:
         return Ask(kind.name, "sides_stand" if "part.sides" in tags else "which_stage", {}, partial(kind, tags))
     state = _state(line, tags)
-    measured = _has(tags, "field") and "act.done" not in tags  # "depth not measured" says nothing of the digging
+    measured = (_has(tags, "field") or "act.measured" in tags) and "act.done" not in tags  # says nothing of the digging
     if state is None or measured:
         return Ask(kind.name, "done_or_not", {"stage": named[0]})
     fields = {"stage": named[0], "state": state} | ({"note": "rain"} if "act.rain" in tags else {})
     for at, piece in enumerate(line):
-        if isinstance(piece, Measure) and piece.values and (piece.unit == "d" or ("act.ago" in tags and piece.unit == "h")):
-            name = "ago_d" if "act.ago" in tags else "took_d"
+        if isinstance(piece, Measure) and piece.values and (piece.unit == "d" or (tags & AGO and piece.unit == "h")):
+            name = "ago_d" if tags & AGO else "took_d"
             fields |= {name: from_si(si(piece.value, piece.unit), "d")} if state == "done" else {}
             used.add(at)
     used.update(at for at, piece in enumerate(line) if isinstance(piece, Measure) and piece.kind in SHARES)
@@ -55,7 +57,8 @@ def _state(line, tags):
     if "act.broken" in tags and not _has(tags, "item"):
         return None  # done, and broken since
     said = "act.done" in tags or "act.cast" in tags  # "no crack in dome" says nothing of the dome being finished
-    return "not_done" if begun else "done" if said else None
+    ran_out = said and bool(tags & RUN_OUT) and "act.used" not in tags  # "the cement of the wall is finished"
+    return "not_done" if begun else "done" if said and not ran_out else None
 
 
 def _of_strange(piece, behind):

@@ -137,6 +137,8 @@ def _outcome(line, codes, kinds, words, hints, expected, alone=False):
         return Ask(None, "of_what", {"text": " ".join(numbers)[:40]}) if len(numbers) == len(line) else Unread()
     used = set()
     outcome = _take(line, used, kind, kinds, hints)
+    if kind.grammar == "stage" and not alone:
+        outcome = second.stages(outcome, line, lambda part: _outcome(part, codes, kinds, words, hints, None, alone=True))
     if isinstance(outcome, Form):
         outcome = _accounted(outcome if outcome.feet or not _in_feet(line) else replace(outcome, feet=True), line, used, kind, tags)
     elif doubt.asked(line) and kind.grammar in doubt.KEPT and kind.beyond is None and _storable(outcome):

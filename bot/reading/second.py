@@ -1,6 +1,6 @@
 """One text that says two things: readings with a stage that is done, or two halves that stand by themselves."""
 
-from bot.forms import Form, Understood
+from bot.forms import Ask, Form, Understood
 from bot.reading import doubt, plain
 from bot.reading.measures import Measure
 from bot.reading.things import tags_of
@@ -29,6 +29,35 @@ def _stage(line, kind, kinds, hints):
     if not isinstance(also, Form) or (kind.grammar == "fill" and also.fields["stage"] != kind.name):
         return None
     return Form("stage", {name: also.fields[name] for name in ("stage", "state")})
+
+
+def stages(outcome, line, read_part):
+    """The two stages of a line of which one is done and the other is not: "base done wall not done"; else the outcome."""
+    parts = [at for at, piece in enumerate(line) if _is(piece, "part")]
+    said = [at for at, piece in enumerate(line) if _is(piece, "act.done", "act.not_yet", "not", "state.no", "unsure")]
+    if not isinstance(outcome, Ask) or outcome.code != "which_stage" or len(parts) != 2 or not said or said[0] < parts[0]:
+        return outcome
+    halves = line[: parts[1]], line[parts[1] :]
+    open_ = doubt.asked(line) or doubt.asks_so(line) or any(_is(piece, "unsure", "link.or", "day.tomorrow") for piece in line)
+    if open_ or any(_denied_twice(half) for half in halves):
+        return outcome
+    told = [read_part(_trimmed(half)) for half in halves]
+    forms = [found.forms[0] for found in told if isinstance(found, Understood) and len(found.forms) == 1]
+    states = [form.get("state") for form in forms if isinstance(form, Form) and form.kind == "stage"]
+    return Understood(tuple(forms)) if states == ["done", "not_done"] else outcome
+
+
+def _denied_twice(half):
+    """True where a no ends what another has denied: nobody knows of what it is."""
+    denials = [piece for piece in half if _is(piece, "not", "state.no", "act.not_yet")]
+    return len(denials) > 1 and not denials[-1].has("not.done")
+
+
+def _trimmed(half):
+    """The half without what joins it to the other one."""
+    while half and not isinstance(half[-1], Measure) and (half[-1].sort == "mark" or half[-1].has("link.and", "but")):
+        half = half[:-1]
+    return half
 
 
 def _half(line, kind, read_part):

@@ -20,6 +20,9 @@ FUZZY = {
 }  # fmt: skip
 _GRAVE = {"danger", "unsure"}
 _DENYING = ("hai", "hau", "haja")  # a Swahili verb that begins so says not
+_NEGATIVE = re.compile(  # of the past, and of the present
+    r"(?:ha(?:i|u|li|ya|ki|vi|zi|tu|wa|ku|pa)?|hu|si)(?:ja|ku)[a-z]{3,}|ha(?:i|u|li|ya|ki|vi|zi|tu|wa)[a-z]{2,}i"
+)
 
 
 def sections(tags):
@@ -114,6 +117,11 @@ def weighs(word, words, least):
     """True for a word at one slip from a denial or a number word of so many letters."""
     near = [known for size in range(max(len(word) - 1, least), len(word) + 2) for known in words.weighty.get(size, ())]
     return len(word) >= 3 and bool(_one_slip(word, near))
+
+
+def denies(word):
+    """True for a word that is built as a Swahili verb that says not, whatever verb it is: "haujanyooka"."""
+    return word.startswith(("h", "s")) and _NEGATIVE.fullmatch(word) is not None
 
 
 def _parts(word, words):

@@ -11,6 +11,7 @@ from calc.units import from_si, si
 
 VOLUMES = {"sand", "gravel", "stone"}
 WHOLE = {"bricks", "mesh", "bar", "paint", "inlet_pipe"}
+PEOPLE = frozenset({"animal.people"})
 MOST_BAGS = 80  # a bare number of cement above this may be kilograms
 PERFECT = ("have", "hav")
 DIRECTIONS = {"arrived": "in", "used": "out", "have": "have", "left": "have", "broken": "broken", "stolen": "stolen"}
@@ -59,8 +60,8 @@ def size(line, used, kind, hints):
     none = [at for at in range(len(line)) if _none_of(line, at)]
     used.update(near for at in none for near in (at - 1, at + 1) if 0 <= near < len(line) and not isinstance(line[near], Measure))
     there = [piece._replace(tags=frozenset()) if _none_of(line, at) else piece for at, piece in enumerate(line)]
-    pairs = pair(there, set(used), "animal") or pair(there := _household(there), set(used), "animal")
-    pair(there, used, "animal")
+    pairs = pair(_housed(there), taken := set(used), "animal") or pair(there, taken := set(used), "animal")
+    used.update(taken)
     if pairs is None and fields and not rest and "act.how_many" in tags:
         return Form(kind.name, fields)  # "8 m3 plant needs how many cows"
     if pairs is None:
@@ -73,12 +74,17 @@ def size(line, used, kind, hints):
     return Form(kind.name, fields) if fed else Ask(kind.name, "cows_or_dung", {})
 
 
-def _household(line):
-    """The line with a family as the people in it, where nothing else counts them: "family 6", none in "family of 4 has 6 cows"."""
-    if any(not isinstance(piece, Measure) and piece.has("animal.people") for piece in line):
-        return line
-    people = frozenset({"animal.people"})
-    return [piece if isinstance(piece, Measure) or not piece.has("household") else piece._replace(tags=people) for piece in line]
+def _housed(line):
+    """The line with the family, or a "we are", as the people whose number stands behind it: "family 7 cows 4", "on est 9"."""
+    out = list(line)
+    for at, piece in enumerate(line):
+        ahead = [p for p in line[at + 1 :] if isinstance(p, Measure) or not p.has("filler", "link.of")][:2]
+        counted = bool(ahead) and isinstance(ahead[0], Measure) and ahead[0].unit is None
+        behind = ahead[1] if len(ahead) > 1 and not isinstance(ahead[1], Measure) else None
+        clear = behind is None or behind.sort == "mark" or behind.has("animal", "family", "part.kitchen", "link", "act", "asks")
+        if not isinstance(piece, Measure) and piece.has("family") and counted and clear:
+            out[at] = piece._replace(tags=PEOPLE)
+    return out
 
 
 def volume_of(tags):

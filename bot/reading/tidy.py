@@ -1,19 +1,24 @@
 """What is put right in a line before its numbers are gathered, and after."""
 
+from bot.reading.apart import unmeasured
 from bot.reading.numbers import Measure, readings
 from bot.reading.words import only_numbers
 
 DISH = frozenset({"field.dish"})
+COAT = frozenset({"act.coat"})
+DONE = frozenset({"act.done"})
+WIDTH = frozenset({"field.width"})
+ABOUT = frozenset({"unsure.about"})
 
 
 def before(items):
     """The items, their numbers as they are to be gathered."""
-    return _coats_apart(_days_in_order(_fahrenheit(items)))
+    return _coats_apart(_days_in_order(_fahrenheit(_thousands(_wide(items)))))
 
 
 def after(line):
     """The line with its Measures, those put right that another says more of."""
-    return _share_feet(tuple(_flat(list(_stray(line)))))
+    return unmeasured(_share_feet(tuple(_flat(_worded(list(_stray(line)))))))
 
 
 def _fahrenheit(items):
@@ -21,6 +26,29 @@ def _fahrenheit(items):
     if not any(item.has("act.temp", "act.night") for item in items):
         return items
     return tuple(item._replace(tags=frozenset({"unit.F"})) if item.has("lookalike.fahrenheit") else item for item in items)
+
+
+def _wide(items):
+    """Beside a depth the letter before a number is the width, no litre: "P 1.90 L 3.20"."""
+    if not any(item.has("field.depth") for item in items):
+        return items
+    pairs = zip(items, (*items[1:], None), strict=True)
+    return tuple(
+        item._replace(tags=WIDTH) if item.text == "l" and not item.glued and behind is not None and behind.sort == "number" else item
+        for item, behind in pairs
+    )
+
+
+def _thousands(items):
+    """Bricks come in hundreds: beside them 1 200 are twelve hundred."""
+    out = list(items)
+    for at in range(len(items) - 2):
+        before, one, other, behind = items[at - 1] if at else None, *items[at : at + 3]
+        bricks = (before is not None and before.has("item.bricks")) or behind.has("item.bricks")
+        digits = one.sort == other.sort == "number" and one.text.isdigit() and other.text.isdigit() and not other.glued
+        if bricks and digits and len(one.text) <= 2 and one.text != "0" and len(other.text) == 3:
+            return (*out[:at], one._replace(text=one.text + other.text), *out[at + 2 :])
+    return items
 
 
 def _days_in_order(items):
@@ -74,3 +102,32 @@ def _share_feet(line):
         return line
     bare = [isinstance(piece, Measure) and piece.unit is None and piece.form == "decimal" for piece in line]
     return tuple(p._replace(unit="ft", readings=readings(p, "ft")) if alone else p for p, alone in zip(line, bare, strict=True))
+
+
+def _worded(line):
+    """The line with its words as the ones beside them have them: "2eme couche d enduit", "plaster 2nd 12 mm", "mur fait"."""
+    return [piece if isinstance(piece, Measure) else _by_neighbours(line, at) for at, piece in enumerate(line)]
+
+
+def _by_neighbours(line, at):
+    piece, before, behind = line[at], line[at - 1] if at else None, line[at + 1] if at + 1 < len(line) else None
+    worded = behind is not None and not isinstance(behind, Measure) and behind.sort == "word"
+    if piece.has("field.depth_or_width") and piece.has("filler") and worded and not isinstance(before, Measure):
+        return piece._replace(tags=piece.tags - {"field.depth_or_width"})
+    if piece.has("part.plaster") and worded and behind.has("order") and not any(_is(other, "act.coat") for other in line):
+        return piece._replace(tags=piece.tags | COAT)
+    if piece.has("act.between") and _two_joined(line[at + 1 : at + 4]):
+        return piece._replace(tags=piece.tags | ABOUT)
+    ends = all(_is(other, "day", "filler") for other in line[at + 1 :])
+    if piece.has("act.made") and before is not None and _is(before, "part", "filler") and ends:
+        return piece._replace(tags=piece.tags | DONE)
+    return piece
+
+
+def _two_joined(pieces):
+    """True for a number, an "and" and a number: what lies between them is not known."""
+    return len(pieces) == 3 and isinstance(pieces[0], Measure) and _is(pieces[1], "link.and") and isinstance(pieces[2], Measure)
+
+
+def _is(piece, *prefixes):
+    return not isinstance(piece, Measure) and piece.has(*prefixes)

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from bot.reading.clean import clean, tokens
-from bot.reading.slips import FUZZY, sections, spelled, weighs
+from bot.reading.slips import FUZZY, denies, sections, spelled, weighs
 
 LONGEST_PHRASE = 6
 _THINGS = {"part", "item", "animal", "fuel"}
@@ -176,12 +176,14 @@ def tag(text, words, names=frozenset(), mend=True):
     A word that is somebody's name is never taken for a slip of the pen; without `mend` no word is.
     """
     pieces, items, at = spelled(tokens(text), words, names) if mend else tokens(text), [], 0
+    named = any(piece.text in words.naming for piece in pieces)  # a new name may be built as a verb is
     while at < len(pieces):
         length, tags = _longest(pieces, at, words)
         piece = pieces[at]
-        if length > 1 and _half_of_the_last(piece, items, words):
+        if length > 1 and sections(tags) != {"fraction"} and _half_of_the_last(piece, items, words):
             length, tags = 1, words.phrases[(piece.text,)]
-        if tags is None and mend and piece.sort == "word" and piece.text not in names and weighs(piece.text, words, 3):
+        strange = tags is None and mend and piece.sort == "word" and piece.text not in names
+        if strange and (weighs(piece.text, words, 3) or (not named and denies(piece.text))):
             tags = _DOUBTFUL
         sort = "word" if length > 1 or (tags and piece.sort == "number") else piece.sort
         joined = piece.text if length == 1 else " ".join(p.text for p in pieces[at : at + length] if p.text not in _SEPARATORS)
@@ -207,16 +209,13 @@ def _longest(pieces, at, words):
 
 def _phrases(pieces, at, words, between):
     """[(pieces spanned, concepts)] of the phrases that begin at a place, the longest last; what may stand between does not count."""
-    found, known = [], words.tree
+    found, ways = [], [words.tree]
     for place in range(at, min(at + 12, len(pieces))):
-        if place > at and between(pieces[place], words):
-            continue
-        known = known.get(pieces[place].text)
-        if known is None:
+        further = [known[pieces[place].text] for known in ways if pieces[place].text in known]
+        found += [(place - at + 1, tags) for tags, _ in further if tags]
+        ways = [known for _, known in further if known] + (ways if place > at and between(pieces[place], words) else [])
+        if not ways:
             break
-        if known[0]:
-            found.append((place - at + 1, known[0]))
-        known = known[1] or {}
     return found
 
 
