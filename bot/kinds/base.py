@@ -45,7 +45,7 @@ KIND = Kind(
     ),
     grammar="lengths",
     fields=(
-        Field("base_thick_m", ("field.thickness",), 0.02, 0.25, many=True, bare=True),
+        Field("base_thick_m", ("field.thickness",), 0.05, 0.20, many=True, bare=True),
         Field("readings", (), 0, 0, "places"),
     ),
     answer=answer,

@@ -52,7 +52,7 @@ KIND = Kind(
         Field("coat_no", ("act.coat",), 1, 12, "order"),
         Field("openings_open", ("act.openings",), 0, 6, "count"),
         Field("watcher", ("act.watcher",), 0, 0, "flag"),
-        Field("coat_thick_m", ("field.thickness",), 0.002, 0.04, bare=True),
+        Field("coat_thick_m", ("field.thickness",), 0.004, 0.02, bare=True),
     ),
     answer=answer,
 )

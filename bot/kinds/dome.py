@@ -92,7 +92,7 @@ KIND = Kind(
             bare=True,
             usual=(0.2, 1.2),
         ),  # fmt: skip
-        Field("dome_radius_m", ("field.radius", "field.rope"), 0.9, 3.0, many=True, bare=True),
+        Field("dome_radius_m", ("field.radius", "field.rope"), 0.9, 2.5, many=True, bare=True),
         Field("cast_h", ("act.cast",), 0, 2160, "hours"),
         Field("curing_d", ("act.cure",), 0, 28, "days"),
         Field("least_temp_c", ("act.night", "act.temp"), 0, 0, "celsius"),

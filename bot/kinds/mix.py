@@ -231,6 +231,7 @@ KIND = Kind(
         "mass item.cement item.sand",
         "material part -number -act -not -unsure -state -danger -asked",
         "material part volume",
+        "material link.to number container -act.used -act.arrived -act.have -act.left -asked",
         "material part container -act.used -act.arrived -act.have -act.left",
         "act.how_many item container -act.left -act.need -act.buy",
     ),

@@ -48,7 +48,7 @@ KIND = Kind(
     cues=("part.wall length", "part.wall bare", "part.wall act.plumb"),
     grammar="lengths",
     fields=(
-        Field("wall_height_m", ("field.height", "field.height_letter", "field.height_or_length"), 0.3, 1.6, many=True, bare=True),
+        Field("wall_height_m", ("field.height", "field.height_letter", "field.height_or_length"), 0.4, 1.5, many=True, bare=True),
         Field("plumb_off_m", ("act.plumb",), 0.0, 0.2, usual=(0.0, 0.05)),
         Field("plumb", ("act.plumb",), 0, 0, "okay"),
     ),

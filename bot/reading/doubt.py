@@ -101,7 +101,8 @@ def _over(line):
 
 def asked(line):
     """True for a question: its mark, or a word that asks before all others."""
-    heads = (p for p in line if isinstance(p, Measure) or p.has("subject", "asks") or not (p.has("filler") or p.sort == "mark"))
+    said = ("subject", "asks", "filler.guard")
+    heads = (p for p in line if isinstance(p, Measure) or p.has(*said) or not (p.has("filler") or p.sort == "mark"))
     first = next(heads, None)  # "i have 900 bricks" is no question, "have you 900 bricks" is one
     return (
         any(not isinstance(p, Measure) and p.text == "?" for p in line)

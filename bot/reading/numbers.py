@@ -159,6 +159,8 @@ def _step(fraction, items, at):
     step = {"plus_half": 0.5, "plus_quarter": 0.25, "minus_quarter": -0.25}.get(fraction)
     if at + 1 < len(items) and items[at + 1].has("fraction"):  # of many in a row each would be looked through from each
         return None, 0
+    if step is not None and abs(step) == 0.25 and at + 1 < len(items) and items[at + 1].has("unit"):  # pauna inch, sava foot
+        return Measure(items[at].text, (1 + step,), form="word"), 1
     behind = spoken.word(items[at + 1]) if at + 1 < len(items) else None
     if behind is not None and behind.times and step is not None:  # sava sau is a hundred and a quarter of it
         return Measure(items[at].text, ((1 + step) * behind.value,), form="word"), 2

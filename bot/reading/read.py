@@ -141,6 +141,8 @@ def _outcome(line, codes, kinds, words, hints, expected, alone=False):
         outcome = second.stages(outcome, line, lambda part: _outcome(part, codes, kinds, words, hints, None, alone=True))
     if isinstance(outcome, Form):
         outcome = _accounted(outcome if outcome.feet or not _in_feet(line) else replace(outcome, feet=True), line, used, kind, tags)
+        if not alone:
+            outcome = second.unfinished(outcome, line, kind, lambda part: _outcome(part, codes, kinds, words, hints, None, alone=True))
     elif doubt.asked(line) and kind.grammar in doubt.KEPT and kind.beyond is None and _storable(outcome):
         return Ask(kind.name, "reading_or_question", {"text": _joined(line)})
     if not isinstance(outcome, Form):

@@ -31,6 +31,21 @@ def _stage(line, kind, kinds, hints):
     return Form("stage", {name: also.fields[name] for name in ("stage", "state")})
 
 
+def unfinished(outcome, line, kind, read_part):
+    """The readings of a stage that the half before a mark says is not done: "pit not done yet, depth 1.6 m"."""
+    if kind.grammar != "lengths" or not isinstance(outcome, Ask) or outcome.code != "denied" or doubt.asked(line):
+        return outcome
+    for at in (at for at, piece in enumerate(line) if _joint(piece) and not piece.has("link.and")):
+        before, behind = line[:at], line[at + 1 :]
+        named = tuple(piece for piece in before if _is(piece, "part"))
+        if len(named) != 1 or any(isinstance(piece, Measure) for piece in before) or any(_is(piece, *DOUBTS) for piece in behind):
+            continue
+        stage, readings = _alone(before, read_part), _alone((*named, *behind), read_part)
+        if stage is not None and stage.kind == "stage" and stage.get("state") == "not_done" and readings is not None:
+            return Understood((readings, stage)) if readings.kind == kind.name else outcome
+    return outcome
+
+
 def stages(outcome, line, read_part):
     """The two stages of a line of which one is done and the other is not: "base done wall not done"; else the outcome."""
     parts = [at for at, piece in enumerate(line) if _is(piece, "part")]
