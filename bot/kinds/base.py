@@ -41,11 +41,12 @@ KIND = Kind(
         "part.base bare -act.ago",
         "part.base number -act.ago -time",
         "field.bottom field.thickness number -part",
+        "field.bottom length -part -field.top -field.width -field.depth -field.height -item -act",
         "lookalike.base length -part",
     ),
     grammar="lengths",
     fields=(
-        Field("base_thick_m", ("field.thickness",), 0.05, 0.20, many=True, bare=True),
+        Field("base_thick_m", ("field.thickness", "field.bottom"), 0.05, 0.20, many=True, bare=True),
         Field("readings", (), 0, 0, "places"),
     ),
     answer=answer,

@@ -178,6 +178,7 @@ SIZE = Kind(
         "mass item.dung act.daily",
         "bare item.dung act.daily",
         "mass item.dung act.site",
+        "mass item.dung unit.d link.by -act.arrived -act.used -act.collect -act.feed -item.water",
     ),
     grammar="size",
     fields=(

@@ -88,7 +88,7 @@ SITE = Kind(
     name="site",
     about=T_("Site: choose the site you write about."),
     example=T_("site SITE"),
-    cues=("act.site code", "act.site -number"),
+    cues=("act.site code -act.need", "act.site -number -act.need"),
     roles=("mason", "supervisor", "farmer", "deputy", "head"),
     answer=place,
 )

@@ -45,6 +45,9 @@ def question(line, used, kind, tags):
     loose = next((p.text for p in line if not isinstance(p, Measure) and len(p.text) > 2 and only_numbers(p.tags)), None)
     if loose:  # it counts nothing here: it may be the half of a number
         return Ask(kind.name, "left_over", {"text": loose})
+    part = next((one.text for one, unit in zip(line, line[1:], strict=False) if _is(one, "unsure.unsure") and _is(unit, "unit")), None)
+    if part and kind.grammar in ASKED:  # a word near to that of a number, with a unit: "aadh katta"
+        return Ask(kind.name, "left_over", {"text": part})
     doubted = tags & {"link.or", "unsure.about"}
     strips = "act.strip" in tags  # whether a form may go is answered as a question anyhow
     told = kind.grammar == "lengths" or any(isinstance(piece, Measure) for piece in line)

@@ -36,7 +36,7 @@ class Guess:
 def guesses(events, fields, kind, ranges):
     """Return the Guesses of events (field words and Measures, in order), those with every field named first."""
     tried = []
-    for styles in ((_each_after, _each_before), (_one_after, _one_before), (_in_turn,)):
+    for styles in ((_each_after, _each_before), (_one_after, _one_before), (_in_turn, _turned)):
         found = {}
         for assigned in _assignments(events, styles, tried):
             for guess in _plausible(assigned, fields, kind, ranges):
@@ -105,6 +105,16 @@ def _one_before(events):
     """A field word takes the one reading before it."""
     buckets, free = _one_after(tuple(reversed(events)))
     return buckets, free[::-1]
+
+
+def _turned(events):
+    """Readings before their field word up to where two such words meet, behind it from there: "1.9 m deep, dia 3.1 3.2 m"."""
+    named = [not isinstance(event, Measure) for event in events]
+    meet = [at for at in range(1, len(events)) if named[at - 1] and named[at]]
+    if len(meet) != 1 or named[0] or named[-1]:
+        return None
+    (before, some), (after, more) = _each_before(events[: meet[0]]), _each_after(events[meet[0] :])
+    return before | after, [*some, *more]
 
 
 def _in_turn(events):
