@@ -159,9 +159,9 @@ def _tree(known):
 
 
 def _weight(word, tags):
-    """True for a word that denies, and for a long word of a number or a fraction."""
+    """True for a word that denies, and for a long word of a number, a fraction or an order."""
     found = sections(tags)
-    return ("not" in found and len(word) >= 3) or ((found & {"number", "fraction"} or "state.no" in tags) and len(word) >= 5)
+    return ("not" in found and len(word) >= 3) or ((found & {"number", "fraction", "order"} or "state.no" in tags) and len(word) >= 5)
 
 
 def _key(phrase):
