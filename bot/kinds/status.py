@@ -72,7 +72,7 @@ STATUS = Kind(
     about=T_("Status, or log: how far the site is."),
     example=T_("status"),
     cues=(
-        "act.status",
+        "act.status -act.buy",
         "act.of_site code -number -part -item",
         "act.log act.last",
         "act.message act.last",

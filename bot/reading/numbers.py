@@ -13,7 +13,7 @@ COUNTED = ("bag", "bucket", "pan", "barrow", "box", "tin", "jerrycan", "trolley"
 PLAIN = ("piece", "place", "course", "percent", "C", "F", "clock", "am", "pm")
 LENGTHS = ("m", "cm", "mm", "ft", "in", "soot")
 HALF_STEPS = {"half": 0.5, "quarter": 0.25, "three_quarters": 0.75}
-COUNTABLE = ("unit", "animal", "family", "item", "body", "act.coat", "act.in_pit", "act.broken")
+COUNTABLE = ("unit", "animal", "family", "item", "body", "act.coat", "act.in_pit", "act.broken", "act.used", "act.arrived")
 ALIKE = 1.3  # readings of one thing differ by less than this factor
 _STRICT = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,3})?|\.[0-9]{1,3}")
 

@@ -57,8 +57,8 @@ def _amounts(line, used, kind, fields, hints):
             continue
         if piece.unit == "kg" and hints.bag_kg is None:
             return Ask(kind.name, "bag_mass", {})
-        name, value = _named(piece, line, at, hints)
-        if name is None or name in fields or not piece.values:
+        name, value = _named(piece, line, at, hints) if piece.values else (None, None)
+        if name is None or name in fields:
             return Ask(kind.name, "unclear_number", {"text": piece.text})
         if name == "cement_buckets" and "job" not in fields:
             return Ask(kind.name, "which_job", {})

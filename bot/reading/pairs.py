@@ -8,8 +8,8 @@ PARTING = (",", ";", ".", "/", "+")
 def pair(line, used, section):
     """Return [(concept, Measure), ...] for things counted: "4 cows 6 people", "cow 3 people 7", "3cow ppl5".
 
-    The line tells by its first piece whether the number stands before or behind its thing; a leftover thing takes
-    the number behind it. None where a thing or a number stays alone.
+    The first two pieces are one pair, the next two another, whichever of them stands first: "7 people cow 5 goat 2". None where a
+    thing or a number stays alone.
     """
     places = [
         at
@@ -21,12 +21,9 @@ def pair(line, used, section):
         used.update(at for at in places if isinstance(line[at], Measure))
         return apart
     pairs, at = [], 0
-    number_first = bool(places) and isinstance(line[places[0]], Measure)
     while at + 1 < len(places):
         first, second = line[places[at]], line[places[at + 1]]
         if isinstance(first, Measure) == isinstance(second, Measure):
-            return None
-        if isinstance(first, Measure) != number_first and number_first and at + 2 < len(places):
             return None
         number, thing = (first, second) if isinstance(first, Measure) else (second, first)
         pairs.append((thing.concept(section), number))

@@ -100,9 +100,10 @@ def read(text, kinds, words, hints=Hints(), expected=None):
     """
     cleaned = clean(text[: 3 * LONGEST])
     line = gather(sitecodes.entries(sitecodes.joined(tag(cleaned, words, hints.names, mend=len(text) <= LONGEST), hints)), words)
-    alarm = danger.heard(line, words) or _heard_in_english(cleaned, words)
+    alarm = danger.heard(line, words)
     if len(text) > LONGEST:
         return Ask(None, "too_long", alarm=alarm)
+    alarm = alarm or _heard_in_english(cleaned, words)
     codes = [piece.text for piece in line if not isinstance(piece, Measure) and piece.sort == "code"]
     if len(set(codes)) > 1:
         return Ask(None, "two_sites", {"sites": ", ".join(sorted(set(codes)))}, alarm=alarm)

@@ -91,7 +91,7 @@ def weather(line, used, kind, hints):
     """Thunder and how long ago, WBGT or heat index with the work and the day in the heat: "wbgt 27 heavy day 2"."""
     tags, fields = tags_of(line), {}
     for at, piece in enumerate(line):
-        if isinstance(piece, Measure) and piece.kind == "time" and piece.values:
+        if isinstance(piece, Measure) and piece.kind == "time" and piece.values and (piece.unit == "d" or "act.thunder" in tags):
             name, unit = ("acclimatised_d", "d") if piece.unit == "d" else ("thunder_min", "min")
             fields[name] = from_si(si(piece.value, piece.unit), unit)
             used.add(at)

@@ -78,11 +78,13 @@ def _housed(line):
     """The line with the family, or a "we are", as the people whose number stands behind it: "family 7 cows 4", "on est 9"."""
     out = list(line)
     for at, piece in enumerate(line):
+        if isinstance(piece, Measure) or not piece.has("family"):
+            continue
         ahead = [p for p in line[at + 1 :] if isinstance(p, Measure) or not p.has("filler", "link.of")][:2]
         counted = bool(ahead) and isinstance(ahead[0], Measure) and ahead[0].unit is None
         behind = ahead[1] if len(ahead) > 1 and not isinstance(ahead[1], Measure) else None
         clear = behind is None or behind.sort == "mark" or behind.has("animal", "family", "part.kitchen", "link", "act", "asks")
-        if not isinstance(piece, Measure) and piece.has("family") and counted and clear:
+        if counted and clear:
             out[at] = piece._replace(tags=PEOPLE)
     return out
 
@@ -99,7 +101,8 @@ def _none_of(line, at):
     before, behind = line[at - 1] if at else None, line[at + 1] if at + 1 < len(line) else None
     after = behind is not None and not isinstance(behind, Measure) and behind.has("not.rather", "state.no")
     following = line[at + 2] if at + 2 < len(line) else None  # in "20 pigs no cows" the no is of the cows
-    after = after and (following is None or isinstance(following, Measure) or not following.has("animal"))
+    counted = isinstance(before, Measure)
+    after = after and (not counted or following is None or isinstance(following, Measure) or not following.has("animal"))
     denied = before is not None and not isinstance(before, Measure) and before.has("state.no", "not")
     return after or (denied and (before.has("state.no") or not isinstance(behind, Measure)))
 

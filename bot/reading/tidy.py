@@ -118,9 +118,9 @@ def _by_neighbours(line, at):
         return piece._replace(tags=piece.tags | COAT)
     if piece.has("act.between") and _two_joined(line[at + 1 : at + 4]):
         return piece._replace(tags=piece.tags | ABOUT)
-    ends = all(_is(other, "day", "filler") for other in line[at + 1 :])
-    if piece.has("act.made") and before is not None and _is(before, "part", "filler") and ends:
-        return piece._replace(tags=piece.tags | DONE)
+    if piece.has("act.made") and before is not None and _is(before, "part", "filler"):
+        ends = all(_is(other, "day", "filler") for other in line[at + 1 :])
+        return piece._replace(tags=piece.tags | DONE) if ends else piece
     return piece
 
 

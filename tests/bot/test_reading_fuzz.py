@@ -112,7 +112,7 @@ def written(text):
     words, parts = {each for each in heard if isinstance(each, float)}, {each for each in heard if isinstance(each, str)}
     found = {float(each.replace(",", ".")) for each in re.findall(r"\d*[.,]?\d+", cleaned)} | set(map(float, re.findall(r"\d+", cleaned)))
     found |= {float(each.translate(str.maketrans("lo", "10"))) for each in re.findall(r"[lo]\d+", cleaned)}  # deepl85cm
-    found |= {float(each.replace(",", "")) for each in re.findall(r"\d+(?:,\d{3})+", cleaned)}
+    found |= {float(re.sub("[, ]", "", each)) for each in re.findall(r"\d+(?:,\d{3})+|\b\d\d? \d{3}\b", cleaned)}
     found |= set(map(float, re.findall(r"\d+\.\d+", cleaned)))  # a comma before it parts it from a word
     over_under = {int(over) / int(under) for over, under in re.findall(r"(\d+)/(\d+)", cleaned) if int(under)}
     small = {number for number in words | found if number < 10 and number == int(number)}
