@@ -35,7 +35,7 @@ def whole(items, at):
     while True:
         place = end + 1 if linked and end < len(items) and items[end].has("link.and") else end
         value, size, after = _group(items, place)
-        if value is None or value >= limit or (total and not size and items[place].has("filler")):
+        if value is None or value >= limit or (total and not size and _idle(items, place)):
             break  # "do" and "un" may be no number
         total, end, limit = total + value, after, size
         linked = size >= HUNDRED
@@ -87,6 +87,11 @@ def _below_hundred(items, at, said):
     tens = said.adds or (value % 10 == 0 and HUNDRED > value > 10)
     place = after + 1 if said.adds and after < len(items) and items[after].has("link.and") else after
     unit = word(items[place]) if tens and place < len(items) else None
-    if unit is None or unit.leads or unit.times or not 0 < unit.value < 10 or (place == after and items[place].has("filler")):
+    if unit is None or unit.leads or unit.times or not 0 < unit.value < 10 or (place == after and _idle(items, place)):
         return value, after
     return value + unit.value, place + 1
+
+
+def _idle(items, at):
+    """True for a word that may be no number: a "do" or "un", unless a unit stands right behind it, "deux cent un cm"."""
+    return items[at].has("filler") and not (at + 1 < len(items) and items[at + 1].has("unit"))

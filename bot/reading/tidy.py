@@ -4,6 +4,7 @@ from bot.reading.apart import unmeasured
 from bot.reading.numbers import Measure, readings
 from bot.reading.words import only_numbers
 
+FILLER = frozenset({"filler.filler"})
 DISH = frozenset({"field.dish"})
 COAT = frozenset({"act.coat"})
 DONE = frozenset({"act.done"})
@@ -13,12 +14,27 @@ ABOUT = frozenset({"unsure.about"})
 
 def before(items):
     """The items, their numbers as they are to be gathered."""
-    return _coats_apart(_days_in_order(_fahrenheit(_thousands(_wide(items)))))
+    return _coats_apart(_days_in_order(_fahrenheit(_thousands(_wide(_hyphens(items))))))
 
 
 def after(line):
     """The line with its Measures, those put right that another says more of."""
     return unmeasured(_share_feet(tuple(_flat(_worded(list(_stray(line)))))))
+
+
+def _hyphens(items):
+    """Number words without the hyphen between them: "twenty-one", "quatre-vingt-cinq"."""
+    said, joined = ("number", "link.and"), False
+    out = []
+    for at, item in enumerate(items):
+        one, other = out[-1] if out else None, items[at + 1] if at + 1 < len(items) else None
+        words = other is not None and one is not None and one.sort == other.sort == "word"
+        if item.text == "-" and item.glued and words and other.glued and one.has(*said) and other.has(*said):
+            joined = True
+            continue
+        out.append(item._replace(tags=item.tags - FILLER) if joined and item.has("number") else item)  # the "un" is no article here
+        joined = False
+    return tuple(out)
 
 
 def _fahrenheit(items):
