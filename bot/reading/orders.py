@@ -169,6 +169,9 @@ def buy(line, used, kind, hints):
     items = [piece.concept("item") for piece in words if piece.has("item") and not piece.has("item.all", "item.dung", "item.water")]
     bags = any(p.unit == "bag" if isinstance(p, Measure) else p.has("unit.bag") for p in line)
     fields["item"] = ",".join(dict.fromkeys(items)) or ("cement" if bags and not any(p.has("item.all") for p in words) else "all")
+    strange = next((piece.text for piece in words if piece.sort == "word" and not piece.tags and len(piece.text) > 2), None)
+    if strange and len(words) == 2 and fields["item"] == "all" and "act.need" in tags_of(line):
+        return Ask(kind.name, "left_over", {"text": strange})  # whatever it is that is wanted
     stage = next(
         (piece.concept("part") for piece in words if piece.has("part") and piece.concept("part") not in ("kitchen", "sides")), None
     )
@@ -183,6 +186,8 @@ def buy(line, used, kind, hints):
         if isinstance(piece, Measure) and piece.kind == "volume" and piece.values:
             fields[volume_of(tags_of(line))] = si(piece.value, piece.unit)
             used.add(at)
+        elif isinstance(piece, Measure) and stage and piece.unit is None and not items:
+            return Ask(kind.name, "unclear_number", {"text": piece.text})  # "base 10 chahiye": so thick, or so many of what
         elif isinstance(piece, Measure) and "act.need" in tags_of(line):
             used.add(at)  # what he reckons to need is no stock; the bill says what is still to buy
     return Form(kind.name, fields)

@@ -96,6 +96,8 @@ def _near(word, words, among=FUZZY):
             return (grave or doubtful)[0]
         if close:
             tagged = {known: tags for known, tags in close.items() if tags} or close
+            if len(set(tagged.values())) > 1:  # of several the one that a danger may begin with
+                tagged = {known: tags for known, tags in tagged.items() if known in words.alarming}
             return min(tagged) if len(set(tagged.values())) == 1 else None
     once = _DOUBLED.sub(r"\1", word)
     return once if once != word and (once,) in words.phrases and sections(words.phrases[(once,)]) <= among else None
