@@ -165,7 +165,7 @@ class Page(Sites, Mail, Clockwork, Codes, Addresses, Roles):
 
     def put(self, statement, values):
         """Run a statement that stays, on a table that is not the book's own."""
-        self._quick.run(self._driver, statement, values)
+        self._ask(statement, **values)
 
     def _at_hand(self, name, read):
         """What only a new programme, person or site changes: read once for as long as there is none."""

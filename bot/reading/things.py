@@ -99,12 +99,23 @@ def _none_of(line, at):
     if isinstance(line[at], Measure) or not line[at].has("animal"):
         return False
     before, behind = line[at - 1] if at else None, line[at + 1] if at + 1 < len(line) else None
-    after = behind is not None and not isinstance(behind, Measure) and behind.has("not.rather", "state.no")
-    following = line[at + 2] if at + 2 < len(line) else None  # in "20 pigs no cows" the no is of the cows
-    counted = isinstance(before, Measure)
-    after = after and (not counted or following is None or isinstance(following, Measure) or not following.has("animal"))
-    denied = before is not None and not isinstance(before, Measure) and before.has("state.no", "not")
-    return after or (denied and (before.has("state.no") or not isinstance(behind, Measure)))
+    denied = _before_denies(line, at) and not (at > 1 and _denied_behind(line, at - 2))
+    return _denied_behind(line, at) or (denied and (before.has("state.no") or not isinstance(behind, Measure)))
+
+
+def _before_denies(line, at):
+    return at > 0 and not isinstance(line[at - 1], Measure) and line[at - 1].has("state.no", "not")
+
+
+def _denied_behind(line, at):
+    """True where the no behind an animal is of it: in "20 pigs no cows" it is of the cows, in "bhains nahi log 6" of none behind."""
+    behind, following = line[at + 1] if at + 1 < len(line) else None, line[at + 2] if at + 2 < len(line) else None
+    no = behind is not None and not isinstance(behind, Measure) and behind.has("not.rather", "state.no")
+    if not no or isinstance(line[at], Measure) or not line[at].has("animal"):
+        return False
+    counted = at > 0 and isinstance(line[at - 1], Measure)
+    other = following is not None and not isinstance(following, Measure) and following.has("animal")
+    return not other or not (counted or _before_denies(line, at))
 
 
 def stock(line, used, kind, hints):
