@@ -2,6 +2,7 @@
 
 from bot.forms import Ask
 from bot.reading.measures import Measure
+from bot.reading.numbers import is_a
 from bot.reading.words import only_numbers
 
 KEPT = (  # grammars whose numbers go into the log
@@ -24,13 +25,13 @@ def denial(line, at, *more, paused=False):
     Where it may be `paused` a mark between the thing and the no behind it does not part them: "leak: no".
     """
     before, after = at - 1, at + 1
-    while before >= 0 and (_is(line[before], "idle") or (_is(line[before], "item.water") and _is(line[at], "act.leak", "act.fell"))):
+    while before >= 0 and (is_a(line[before], "idle") or (is_a(line[before], "item.water") and is_a(line[at], "act.leak", "act.fell"))):
         before -= 1
-    while after < len(line) and (_is(line[after], "idle", "asks") or (paused and line[after].text in PAUSES)):
+    while after < len(line) and (is_a(line[after], "idle", "asks") or (paused and line[after].text in PAUSES)):
         after += 1
-    if before >= 0 and _is(line[before], "not", "state.no") and not _is(line[before], "not.done"):
+    if before >= 0 and is_a(line[before], "not", "state.no") and not is_a(line[before], "not.done"):
         return before
-    if after < len(line) and _is(line[after], "state.no", "not.rather", *more):
+    if after < len(line) and is_a(line[after], "state.no", "not.rather", *more):
         return after
     return None
 
@@ -45,7 +46,7 @@ def question(line, used, kind, tags):
     loose = next((p.text for p in line if not isinstance(p, Measure) and len(p.text) > 2 and only_numbers(p.tags)), None)
     if loose:  # it counts nothing here: it may be the half of a number
         return Ask(kind.name, "left_over", {"text": loose})
-    part = next((one.text for one, unit in zip(line, line[1:], strict=False) if _is(one, "unsure.unsure") and _is(unit, "unit")), None)
+    part = next((one.text for one, unit in zip(line, line[1:], strict=False) if is_a(one, "unsure.unsure") and is_a(unit, "unit")), None)
     if part and kind.grammar in ASKED:  # a word near to that of a number, with a unit: "aadh katta"
         return Ask(kind.name, "left_over", {"text": part})
     doubted = tags & {"link.or", "unsure.about"}
@@ -71,7 +72,7 @@ def question(line, used, kind, tags):
 def _leak_what(line):
     """True for a leak with a word right behind it that nobody knows: it may deny it."""
     pairs = zip(line, line[1:], strict=False)
-    return any(_is(one, "act.leak") and not isinstance(other, Measure) and other.sort == "word" and not other.tags for one, other in pairs)
+    return any(is_a(one, "act.leak") and not isinstance(other, Measure) and other.sort == "word" and not other.tags for one, other in pairs)
 
 
 def _from_to(line):
@@ -84,12 +85,12 @@ def _from_to(line):
 
 def _bounds(piece):
     """True for a "to" that is no "by": the Swahili "kwa" stands also between the two sides of a thing."""
-    return _is(piece, "link.to", "link.of") and not _is(piece, "link.by", "field")
+    return is_a(piece, "link.to", "link.of") and not is_a(piece, "link.by", "field")
 
 
 def _more(line, at):
     """True for a more; the Hindi one is an and between two readings: "6 fut gehra aur 10 fut chauda"."""
-    said = _is(line[at], "act.more")
+    said = is_a(line[at], "act.more")
     before, after = line[:at][-1:], line[at + 1 :][:1]
     told = bool(before) and (isinstance(before[0], Measure) or before[0].has("field")) and any(isinstance(p, Measure) for p in line[:at])
     return said and not (line[at].has("link.and") and told and bool(after) and (isinstance(after[0], Measure) or after[0].has("field")))
@@ -109,15 +110,15 @@ def asked(line):
     first = next(heads, None)  # "i have 900 bricks" is no question, "have you 900 bricks" is one
     return (
         any(not isinstance(p, Measure) and p.text == "?" for p in line)
-        or (first is not None and _is(first, "asks") and not _owns(line, first))
+        or (first is not None and is_a(first, "asks") and not _owns(line, first))
         or getattr(first, "text", "") in ASKING
-        or any(getattr(p, "text", "") in MODAL and _is(behind, "subject") for p, behind in zip(line, line[1:], strict=False))
+        or any(getattr(p, "text", "") in MODAL and is_a(behind, "subject") for p, behind in zip(line, line[1:], strict=False))
     )
 
 
 def _questioned(line):
     """True for a question about something without a number: "leak?", "koi leak hai kya"; not for "there is leak"."""
-    head = _is(line[0], "asks") and not _owns(line, line[0])
+    head = is_a(line[0], "asks") and not _owns(line, line[0])
     return any(piece.text == "?" for piece in line) or head or asks_so(line)
 
 
@@ -129,21 +130,21 @@ def asks_so(line):
 def _owns(line, first):
     """True for "have 7 bags": no question without somebody behind it."""
     behind = line[line.index(first) + 1 :][:1]
-    return _is(first, "act.have") and bool(behind) and isinstance(behind[0], Measure)
+    return is_a(first, "act.have") and bool(behind) and isinstance(behind[0], Measure)
 
 
 def _denies(line, at, kind):
     """True for a not that is about no danger, and for a no before a material that came or was used."""
     behind = line[at + 1] if at + 1 < len(line) else None
-    if _is(line[at], "not") and not _of_danger(line, at):
+    if is_a(line[at], "not") and not _of_danger(line, at):
         return True
-    return kind.grammar == "stock" and _is(line[at], "state.no") and behind is not None and _is(behind, "item")
+    return kind.grammar == "stock" and is_a(line[at], "state.no") and behind is not None and is_a(behind, "item")
 
 
 def _of_danger(line, at):
     """True where the no belongs to a danger beside it."""
     near = line[at + 1 : at + 3] + line[max(at - 1, 0) : at]
-    return any(_is(piece, "danger") for piece in near)
+    return any(is_a(piece, "danger") for piece in near)
 
 
 def rivals(line):
@@ -160,15 +161,15 @@ def counts_something(line, at, things=THINGS):
     if piece.unit is not None or behind is None or isinstance(behind, Measure) or behind.sort != "word":
         return None
     strange = not behind.tags and not behind.glued
-    few = _is(behind, "act.watcher") and piece.form == "plain" and piece.value <= FEW
-    return f"{piece.text} {behind.text}" if strange or few or (things and _is(behind, *things)) else None
+    few = is_a(behind, "act.watcher") and piece.form == "plain" and piece.value <= FEW
+    return f"{piece.text} {behind.text}" if strange or few or (things and is_a(behind, *things)) else None
 
 
 def swap(line):
     """(new, old) of "11 not 10", "not 10, 11", or of "8 nahi 6" where the second is the right one; None where it is none."""
     line = [piece for piece in line if isinstance(piece, Measure) or (piece.sort != "mark" and not piece.has("link.and", "filler", "but"))]
     for at, piece in enumerate(line):
-        if not _is(piece, "not"):
+        if not is_a(piece, "not"):
             continue
         before, after, next_one = ([*line, None, None, None][place] if place >= 0 else None for place in (at - 1, at + 1, at + 2))
         if _number(before) and _number(after):
@@ -209,8 +210,4 @@ def _number(piece):
 
 
 def _has(line, *prefixes):
-    return any(_is(piece, *prefixes) for piece in line)
-
-
-def _is(piece, *prefixes):
-    return not isinstance(piece, Measure) and piece.has(*prefixes)
+    return any(is_a(piece, *prefixes) for piece in line)

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass, replace
 
 from bot.reading.measures import Measure
+from bot.reading.numbers import is_a
 from calc.units import from_si, si
 
 NOON, DAY = 12.0, 24.0
@@ -79,13 +80,13 @@ def stretches(line, used):
 def _stretch(line, at, used):
     """(Stretch, place behind it) beginning at a number, or (None, at)."""
     start, behind = _hour(line, at)
-    while start and behind < len(line) and _is(line[behind], "filler", "link.of") and not _is(line[behind], "daypart"):
+    while start and behind < len(line) and is_a(line[behind], "filler", "link.of") and not is_a(line[behind], "daypart"):
         behind += 1
     following = line[behind] if start and behind < len(line) else None
     if isinstance(following, Measure) and following.kind == "time" and following.unit in ("h", "min") and len(following.values) == 1:
         used.update((at, behind))
         return Stretch(start, None, from_si(si(following.value, following.unit), "h"), behind), behind + 1
-    if following is not None and (_is(following, "link.to", "act.until") or following.text == "-") and behind + 1 < len(line):
+    if following is not None and (is_a(following, "link.to", "act.until") or following.text == "-") and behind + 1 < len(line):
         end, after = _hour(line, behind + 1)
         if end:
             used.update((at, behind + 1))
@@ -111,7 +112,7 @@ def _hour(line, at):
         hour, minute = float(written[1] or written[3]), float(written[2] or written[4] or 0)
         clock = hour > NOON or hour == 0 or piece.text.startswith("0")
     half, behind = piece.unit if piece.unit in HALVES else None, at + 1
-    if half is None and behind < len(line) and _is(line[behind], "unit.am", "unit.pm"):
+    if half is None and behind < len(line) and is_a(line[behind], "unit.am", "unit.pm"):
         half, behind = line[behind].concept("unit"), behind + 1
     return (Hour(hour + minute / 60, half, clock), behind) if hour <= DAY and minute < 60 and hour % 1 == 0 else (None, at)
 
@@ -143,7 +144,3 @@ def _settled(found):
         taken.append(held[0])
     doubtful = len(found) > 1 and any(len(held) > 1 for held in choices)
     return None if doubtful and taken != sorted(taken) else taken
-
-
-def _is(piece, *prefixes):
-    return not isinstance(piece, Measure) and piece.has(*prefixes)

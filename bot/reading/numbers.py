@@ -55,6 +55,11 @@ class Measure(NamedTuple):
         return tuple(si(value, self.unit or unit) for value in self.values)
 
 
+def is_a(piece, *prefixes):
+    """True for a word, and no number, with one of these concepts."""
+    return not isinstance(piece, Measure) and piece.has(*prefixes)
+
+
 def readings(made, unit):
     """SI values of a length in a unit; feet with one or two digits behind a point may be feet and inches."""
     plain = tuple(si(value, unit) for value in made.values)

@@ -3,6 +3,7 @@
 from bot.forms import Ask, Form, Understood
 from bot.reading import doubt, plain
 from bot.reading.measures import Measure
+from bot.reading.numbers import is_a
 from bot.reading.things import tags_of
 
 LONGEST = 24  # pieces; a longer text is no two halves
@@ -37,8 +38,8 @@ def unfinished(outcome, line, kind, read_part):
         return outcome
     for at in (at for at, piece in enumerate(line) if _joint(piece) and not piece.has("link.and")):
         before, behind = line[:at], line[at + 1 :]
-        named = tuple(piece for piece in before if _is(piece, "part"))
-        if len(named) != 1 or any(isinstance(piece, Measure) for piece in before) or any(_is(piece, *DOUBTS) for piece in behind):
+        named = tuple(piece for piece in before if is_a(piece, "part"))
+        if len(named) != 1 or any(isinstance(piece, Measure) for piece in before) or any(is_a(piece, *DOUBTS) for piece in behind):
             continue
         stage, readings = _alone(before, read_part), _alone((*named, *behind), read_part)
         if stage is not None and stage.kind == "stage" and stage.get("state") == "not_done" and readings is not None:
@@ -48,12 +49,12 @@ def unfinished(outcome, line, kind, read_part):
 
 def stages(outcome, line, read_part):
     """The two stages of a line of which one is done and the other is not: "base done wall not done"; else the outcome."""
-    parts = [at for at, piece in enumerate(line) if _is(piece, "part")]
-    said = [at for at, piece in enumerate(line) if _is(piece, "act.done", "act.not_yet", "not", "state.no", "unsure")]
+    parts = [at for at, piece in enumerate(line) if is_a(piece, "part")]
+    said = [at for at, piece in enumerate(line) if is_a(piece, "act.done", "act.not_yet", "not", "state.no", "unsure")]
     if not isinstance(outcome, Ask) or outcome.code != "which_stage" or len(parts) != 2 or not said or said[0] < parts[0]:
         return outcome
     halves = line[: parts[1]], line[parts[1] :]
-    open_ = doubt.asked(line) or doubt.asks_so(line) or any(_is(piece, "unsure", "link.or", "day.tomorrow") for piece in line)
+    open_ = doubt.asked(line) or doubt.asks_so(line) or any(is_a(piece, "unsure", "link.or", "day.tomorrow") for piece in line)
     if open_ or any(_denied_twice(half) for half in halves):
         return outcome
     told = [read_part(_trimmed(half)) for half in halves]
@@ -64,7 +65,7 @@ def stages(outcome, line, read_part):
 
 def _denied_twice(half):
     """True where a no ends what another has denied: nobody knows of what it is."""
-    denials = [piece for piece in half if _is(piece, "not", "state.no", "act.not_yet")]
+    denials = [piece for piece in half if is_a(piece, "not", "state.no", "act.not_yet")]
     return len(denials) > 1 and not denials[-1].has("not.done")
 
 
@@ -80,7 +81,7 @@ def _half(line, kind, read_part):
     if len(line) > LONGEST or (kind.grammar not in doubt.KEPT and kind.name not in LOOKED_UP):
         return None
     places = [at for at in range(1, len(line)) if kind.grammar == "temp" or _joint(line[at])]
-    plain_text = bool(places) and not doubt.asked(line) and not any(_is(piece, *DOUBTS) for piece in line)
+    plain_text = bool(places) and not doubt.asked(line) and not any(is_a(piece, *DOUBTS) for piece in line)
     for at in places:
         before, behind = line[:at], line[at + 1 :] if _joint(line[at]) else line[at:]
         for half, rest in ((behind, before), (before, behind)):
@@ -103,7 +104,3 @@ def _kind(part, read_part):
 
 def _joint(piece):
     return not isinstance(piece, Measure) and (piece.has("link.and") or piece.text in (",", ";", "."))
-
-
-def _is(piece, *prefixes):
-    return not isinstance(piece, Measure) and piece.has(*prefixes)

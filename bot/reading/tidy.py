@@ -1,7 +1,7 @@
 """What is put right in a line before its numbers are gathered, and after."""
 
 from bot.reading.apart import unmeasured
-from bot.reading.numbers import Measure, readings
+from bot.reading.numbers import Measure, is_a, readings
 from bot.reading.words import only_numbers
 
 FILLER = frozenset({"filler.filler"})
@@ -130,20 +130,16 @@ def _by_neighbours(line, at):
     worded = behind is not None and not isinstance(behind, Measure) and behind.sort == "word"
     if piece.has("field.depth_or_width") and piece.has("filler") and worded and not isinstance(before, Measure):
         return piece._replace(tags=piece.tags - {"field.depth_or_width"})
-    if piece.has("part.plaster") and worded and behind.has("order") and not any(_is(other, "act.coat") for other in line):
+    if piece.has("part.plaster") and worded and behind.has("order") and not any(is_a(other, "act.coat") for other in line):
         return piece._replace(tags=piece.tags | COAT)
     if piece.has("act.between") and _two_joined(line[at + 1 : at + 4]):
         return piece._replace(tags=piece.tags | ABOUT)
-    if piece.has("act.made") and before is not None and _is(before, "part", "filler"):
-        ends = all(_is(other, "day", "filler") for other in line[at + 1 :])
+    if piece.has("act.made") and before is not None and is_a(before, "part", "filler"):
+        ends = all(is_a(other, "day", "filler") for other in line[at + 1 :])
         return piece._replace(tags=piece.tags | DONE) if ends else piece
     return piece
 
 
 def _two_joined(pieces):
     """True for a number, an "and" and a number: what lies between them is not known."""
-    return len(pieces) == 3 and isinstance(pieces[0], Measure) and _is(pieces[1], "link.and") and isinstance(pieces[2], Measure)
-
-
-def _is(piece, *prefixes):
-    return not isinstance(piece, Measure) and piece.has(*prefixes)
+    return len(pieces) == 3 and isinstance(pieces[0], Measure) and is_a(pieces[1], "link.and") and isinstance(pieces[2], Measure)
